@@ -1,0 +1,56 @@
+#include "cli/session_setup.hpp"
+
+#include <algorithm>
+
+#include "base/exit_status.hpp"
+#include "base/text.hpp"
+#include "report/style.hpp"
+
+namespace cli {
+namespace {
+
+constexpr double kClockSlackDays = 5.0 / (24 * 60);
+
+void check_topics(const content::Library& library, const std::vector<std::string>& topics) {
+    std::vector<std::string> known;
+    for (const auto& point : library.index().points) known.push_back(point.topic);
+    std::sort(known.begin(), known.end());
+    known.erase(std::unique(known.begin(), known.end()), known.end());
+    for (const auto& topic : topics) {
+        if (std::find(known.begin(), known.end(), topic) != known.end()) continue;
+        const auto near = base::nearest(topic, known);
+        throw base::Failure{base::Exit::no_input, "there is no topic '" + topic + "'",
+                            near ? "did you mean '" + *near + "'?" : "there are: " + base::join(known, ", ")};
+    }
+}
+
+}  // namespace
+
+practice::SessionFor session_for(const Context& context, const content::Library& library,
+                                 const store::Learner& learner) {
+    check_topics(library, context.values("--topic"));
+    practice::SessionFor what;
+    what.learner = learner;
+    what.pick = context.pick_for(learner);
+    what.pick.filter = {context.values("--topic"), context.values("--tag")};
+    what.plan.budget = std::chrono::minutes{context.number("--minutes", 10, 1, 240)};
+    what.plan.most_asks = static_cast<std::size_t>(context.number("--count", 0, 0, 10000));
+    // A number of asks alone means that many asks, however long they take.
+    if (context.has("--count") && !context.has("--minutes")) what.plan.budget = std::chrono::hours{24};
+    what.plan.calls = !context.has("--no-call");
+    what.jurisdiction = learner.jurisdiction;
+    what.start = context.now();
+    what.seed = what.pick.seed;
+    return what;
+}
+
+std::string clock_warning(store::Store& store, const store::Learner& learner, base::Instant now) {
+    const auto latest = store.latest(learner.id);
+    if (!latest) return {};
+    const double behind = base::days_between(now, *latest);
+    if (behind <= kClockSlackDays) return {};
+    return "The clock is " + report::stretch(behind) +
+           " behind your last answer. Answers are kept, but what is due may be wrong until the date is set right.";
+}
+
+}  // namespace cli

@@ -1,0 +1,42 @@
+#include <chrono>
+#include <ostream>
+
+#include "base/exit_status.hpp"
+#include "cli/context.hpp"
+#include "cli/session_setup.hpp"
+#include "cli/study_lines.hpp"
+#include "cli/study_screen.hpp"
+#include "memory/model.hpp"
+
+namespace cli {
+namespace {
+
+constexpr const char* kDemoName = "Robin Feld";
+constexpr int kDemoEdition = 2023;
+
+/// The invented learner of the demonstration, added on first use.
+store::Learner demo_learner(store::Store& store, base::Instant now) {
+    for (const auto& one : store.learners())
+        if (one.name == kDemoName) return one;
+    store::Learner robin;
+    robin.name = kDemoName;
+    robin.edition = kDemoEdition;
+    return store.add_learner(robin, now);
+}
+
+}  // namespace
+
+base::Exit run_study(Context& context) {
+    const content::Library library = context.open_library();
+    store::Store store = context.open_store(true);
+    const auto learner = context.has("--demo") ? demo_learner(store, context.now()) : context.learner(store);
+    const auto what = session_for(context, library, learner);
+    practice::Session session{library, store, memory::advance, what};
+    const std::string warning = clock_warning(store, learner, what.start);
+    if (!warning.empty()) context.err() << "greentag: " << warning << '\n';
+    const auto exit = context.has("--lines") ? study_by_lines(context, session) : study_on_screen(context, session);
+    store.settle();
+    return exit;
+}
+
+}  // namespace cli

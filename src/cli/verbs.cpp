@@ -1,0 +1,138 @@
+#include "cli/verb.hpp"
+
+namespace cli {
+namespace {
+
+const std::vector<std::string> kEditions = {"2017", "2020", "2023", "2026"};
+
+OptionSpec option(std::string name, std::string value, std::string does, bool repeats = false,
+                  std::vector<std::string> choices = {}) {
+    return {std::move(name), std::move(value), std::move(does), repeats, std::move(choices)};
+}
+
+std::vector<OptionSpec> learner_options() {
+    return {option("--edition", "YEAR", "edition to study under, whatever the jurisdiction", false, kEditions),
+            option("--jurisdiction", "ID", "whose adopted edition counts; 'none' for nobody's"),
+            option("--exam", "DATE", "day of the licensing exam; 'none' when there is none")};
+}
+
+std::vector<OptionSpec> set_options() {
+    auto options = learner_options();
+    options.push_back(option("--name", "NAME", "a new name"));
+    options.push_back(option("--back", "", "back in the crew after leaving"));
+    return options;
+}
+
+const WordSpec kName{"NAME", "who; a name or the start of an id", true, false, {}};
+
+std::vector<Verb> make_verbs() {
+    return {
+        {"",
+         "study",
+         "answer questions: what you were sure of and wrong, what is new, what has waited longest",
+         {option("--minutes", "N", "time to spend, 1 to 240 (10)"), option("--count", "N", "at most so many asks"),
+          option("--topic", "NAME", "only this topic", true),
+          option("--tag", "NAME", "only points with this tag", true),
+          option("--no-call", "", "no service call in between"),
+          option("--lines", "", "the session as a JSON Lines dialogue on standard input and output"),
+          option("--reveal", "", "with --lines: the right answer comes with the ask"),
+          option("--demo", "", "an invented learner in a data home of its own; without a terminal it plays by itself")},
+         {},
+         run_study},
+        {"",
+         "find",
+         "points and articles by words or by reference",
+         {option("--most", "N", "how many to show (12)")},
+         {{"WORDS", "what to look for", true, true, {}}},
+         run_find},
+        {"crew",
+         "add",
+         "add someone who studies",
+         learner_options(),
+         {{"NAME", "their name", true, false, {}}},
+         run_crew_add},
+        {"crew", "list", "who is in the crew", {}, {}, run_crew_list},
+        {"crew", "show", "one learner and how they stand", {}, {kName}, run_crew_show},
+        {"crew", "set", "change a learner's edition, jurisdiction, exam or name", set_options(), {kName}, run_crew_set},
+        {"crew", "retire", "someone has left; their answers are kept", {}, {kName}, run_crew_retire},
+        {"library", "check", "everything wrong with the content, all at once", {}, {}, run_library_check},
+        {"library",
+         "list",
+         "the points there are",
+         {option("--topic", "NAME", "only this topic", true),
+          option("--tag", "NAME", "only points with this tag", true),
+          option("--edition", "YEAR", "only points that this edition has", false, kEditions),
+          option("--unverified", "", "only statements not confirmed for an edition")},
+         {},
+         run_library_list},
+        {"library",
+         "show",
+         "one point or service call in full",
+         {},
+         {{"ID", "its id", true, false, {}}},
+         run_library_show},
+        {"jurisdiction", "list", "the jurisdictions known, and their editions now", {}, {}, run_jurisdiction_list},
+        {"jurisdiction",
+         "show",
+         "one jurisdiction and its adoptions",
+         {},
+         {{"ID", "its id", true, false, {}}},
+         run_jurisdiction_show},
+        {"record",
+         "export",
+         "the answer log as JSON Lines",
+         {option("--to", "FILE", "into a file instead of standard output")},
+         {},
+         run_record_export},
+        {"record", "verify", "check the store against itself", {}, {}, run_record_verify},
+        {"record",
+         "backup",
+         "a sound copy of the store",
+         {},
+         {{"FILE", "a file that is not there yet", true, false, {}}},
+         run_record_backup},
+        {"record",
+         "restore",
+         "put a backup in the store's place; the old store is kept aside",
+         {},
+         {{"FILE", "the backup", true, false, {}}},
+         run_record_restore},
+        {"record", "rebuild", "fold the recall states anew from the log", {}, {}, run_record_rebuild},
+        {"",
+         "completion",
+         "a completion script for a shell",
+         {},
+         {{"SHELL", "bash, zsh or fish", true, false, {"bash", "zsh", "fish"}}},
+         run_completion},
+    };
+}
+
+}  // namespace
+
+const std::vector<Verb>& verbs() {
+    static const std::vector<Verb> kVerbs = make_verbs();
+    return kVerbs;
+}
+
+const std::map<std::string, std::string>& groups() {
+    static const std::map<std::string, std::string> kGroups = {
+        {"crew", "who studies"},
+        {"library", "the points, questions and service calls"},
+        {"jurisdiction", "where which edition is in force"},
+        {"record", "the answer log and the store that keeps it"}};
+    return kGroups;
+}
+
+const std::vector<OptionSpec>& global_options() {
+    static const std::vector<OptionSpec> kGlobal = {
+        option("--home", "DIR", "the data home (else GREENTAG_HOME, else the XDG data directory)"),
+        option("--library", "DIR", "content of your own, laid over the shipped one", true),
+        option("--learner", "NAME", "who is meant"),
+        option("--now", "INSTANT", "pretend it is this moment (ISO 8601)"),
+        option("--seed", "N", "make every draw repeatable"),
+        option("--json", "", "one JSON document on standard output, nothing else there"),
+        option("--color", "WHEN", "when to use colour", false, {"auto", "always", "never"})};
+    return kGlobal;
+}
+
+}  // namespace cli

@@ -1,0 +1,239 @@
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <set>
+
+#include "base/text.hpp"
+#include "content/check.hpp"
+#include "trade/article.hpp"
+#include "trade/box_fill.hpp"
+
+namespace content {
+namespace {
+
+constexpr double kNumberSlack = 1e-9;
+
+/// One question under the eye, with what surrounds it.
+struct Subject {
+    const Contents& contents;
+    const Point& point;
+    const Question& question;
+    std::string name;
+    base::Faults& faults;
+
+    void note(std::string what, std::string mend) const {
+        content::note(faults, question.place, name + ": " + what, std::move(mend));
+    }
+    [[nodiscard]] std::vector<trade::Edition> editions() const {
+        std::vector<trade::Edition> held;
+        for (const auto edition : trade::kEditions)
+            if (holds_in(question, point, edition)) held.push_back(edition);
+        return held;
+    }
+};
+
+void check_editions(const Subject& s) {
+    if (!s.question.editions) return;
+    for (const auto edition : trade::editions_in(*s.question.editions))
+        if (s.point.version(edition) == nullptr)
+            s.note("it is asked under " + trade::to_text(edition) + ", where its point says nothing",
+                   "narrow its editions");
+}
+
+void check_options(const Subject& s) {
+    std::set<std::string> seen;
+    const auto add = [&](const std::string& text) {
+        if (!seen.insert(base::lower(base::trim(text))).second)
+            s.note("the option '" + text + "' stands twice", "reword one of the two");
+    };
+    for (const auto& text : s.question.right) add(text);
+    for (const auto& wrong : s.question.wrong) add(wrong.text);
+    const std::size_t options = s.question.right.size() + s.question.wrong.size();
+    const bool chosen = s.question.form == Form::choose || s.question.form == Form::choose_all;
+    if (chosen && (options < 3 || s.question.wrong.empty() || options > 10))
+        s.note("there are " + std::to_string(options) + " options", "offer three to ten, at least one of them wrong");
+    if (s.question.form == Form::order && (options < 3 || options > 8))
+        s.note("there are " + std::to_string(options) + " steps", "give three to eight");
+}
+
+std::optional<double> recompute(const Subject& s, trade::Edition edition) {
+    const Check& check = *s.question.check;
+    if (!check.table.empty()) {
+        const auto* table = s.contents.table(check.table);
+        if (table == nullptr) {
+            s.note("there is no table '" + check.table + "'", "see decks/tables/");
+            return std::nullopt;
+        }
+        const auto value = trade::look_up(*table, check.row, check.column);
+        if (!value)
+            s.note("no one row of table '" + check.table + "' fits, or it has no such column",
+                   "compare \"row\" and \"column\" with decks/tables/" + check.table + ".json");
+        return value ? base::convert(value->value, value->unit, s.question.answer.unit) : std::nullopt;
+    }
+    const auto* volumes = s.contents.table("box-volume");
+    if (volumes == nullptr) {
+        s.note("box fill needs the table 'box-volume'", "see decks/tables/");
+        return std::nullopt;
+    }
+    const auto finding = trade::box_fill(check.box, edition, *volumes);
+    if (!finding.answer) {
+        s.note("box fill cannot be worked out: unknown " + base::join(finding.unknown, ", "), "complete the facts");
+        return std::nullopt;
+    }
+    return finding.answer->value;
+}
+
+void check_number(const Subject& s) {
+    const auto& q = s.question;
+    if (!q.check && !q.basis) s.note("a number needs a check or a basis of its own", "add \"check\" or \"basis\"");
+    for (const auto& wrong : q.wrong_numbers)
+        if (std::abs(wrong.value - q.answer.value) <= q.within + kNumberSlack)
+            s.note("the wrong value " + base::number_text(wrong.value) + " counts as right", "change or remove it");
+    if (!q.check) return;
+    for (const auto edition : s.editions()) {
+        const auto value = recompute(s, edition);
+        if (!value) return;
+        if (std::abs(*value - q.answer.value) > kNumberSlack)
+            s.note("the answer is " + base::to_text(q.answer) + " but under " + trade::to_text(edition) +
+                       " it works out to " + base::number_text(*value),
+                   "correct the answer, the check, or the editions");
+    }
+}
+
+void check_article(const Subject& s) {
+    const auto enough = trade::parse_article(s.question.enough);
+    for (const auto edition : s.editions()) {
+        const auto wanted = trade::parse_article(s.point.version(edition)->article);
+        if (!wanted || s.question.enough.empty()) continue;
+        const auto match = enough ? compare(*enough, *wanted) : trade::ArticleMatch::apart;
+        const bool fine = match == trade::ArticleMatch::exact || match == trade::ArticleMatch::shorter ||
+                          (match == trade::ArticleMatch::article && enough->section == 0);
+        if (!fine)
+            s.note("'" + s.question.enough + "' is not on the way to " + trade::to_text(*wanted) + " (" +
+                       trade::to_text(edition) + ")",
+                   "shorten it or narrow the editions");
+    }
+}
+
+void check_recall(const Subject& s) {
+    if (s.question.ideas.empty()) s.note("nothing says what a right answer must contain", "add \"ideas\"");
+    for (const auto& idea : s.question.ideas)
+        if (idea.words.empty()) s.note("the idea '" + idea.idea + "' has no words", "add words that show it");
+}
+
+void check_form(const Subject& s) {
+    switch (s.question.form) {
+        case Form::choose:
+        case Form::choose_all:
+        case Form::order:
+            check_options(s);
+            break;
+        case Form::number:
+            check_number(s);
+            break;
+        case Form::article:
+            check_article(s);
+            break;
+        case Form::recall:
+            check_recall(s);
+            break;
+    }
+}
+
+std::vector<std::string> mistakes_used(const Question& q) {
+    std::vector<std::string> ids;
+    for (const auto& w : q.wrong) ids.push_back(w.mistake);
+    for (const auto& w : q.wrong_numbers) ids.push_back(w.mistake);
+    for (const auto& w : q.wrong_articles) ids.push_back(w.mistake);
+    for (const auto& w : q.wrong_orders) ids.push_back(w.mistake);
+    for (const auto& w : q.wrong_words) ids.push_back(w.mistake);
+    return ids;
+}
+
+/// Every mistake named is explained, every explanation is used.
+class MistakeBook {
+public:
+    MistakeBook(const Mistakes& known, Place place) : known_{&known}, place_{std::move(place)} {}
+
+    void see(const Subject& s) {
+        for (const auto& id : mistakes_used(s.question)) {
+            used_.insert(id);
+            if (known_->contains(id)) continue;
+            std::vector<std::string> names;
+            for (const auto& [name, line] : *known_) names.push_back(name);
+            const auto near = base::nearest(id, names);
+            s.note("the mistake '" + id + "' is not explained",
+                   near ? "did you mean '" + *near + "'?" : "add it to \"mistakes\" with one line");
+        }
+    }
+    void close(base::Faults& faults) const {
+        for (const auto& [id, line] : *known_)
+            if (!used_.contains(id))
+                faults.push_back({place_.file, place_.pointer, place_.line, "the mistake '" + id + "' is never used",
+                                  "remove it or name it behind a wrong option", true});
+    }
+
+private:
+    const Mistakes* known_;
+    Place place_;
+    std::set<std::string> used_;
+};
+
+void check_one(const Subject& s, std::set<std::string>& ids) {
+    if (!ids.insert(s.question.id).second)
+        s.note("the question id '" + s.question.id + "' is taken", "give one of the two another id");
+    if (base::trim(s.question.text).empty()) s.note("it asks nothing", "write its text");
+    check_editions(s);
+    check_form(s);
+}
+
+}  // namespace
+
+void check_questions(const Contents& contents, base::Faults& faults) {
+    for (const auto& deck : contents.decks) {
+        MistakeBook book{deck.mistakes, deck.mistakes_place};
+        for (const auto& point : deck.points) {
+            std::set<std::string> ids;
+            for (const auto& question : point.questions) {
+                const Subject subject{contents, point, question, point.id.text + "#" + question.id, faults};
+                check_one(subject, ids);
+                book.see(subject);
+            }
+        }
+        book.close(faults);
+    }
+}
+
+void check_scenarios(const Contents& contents, base::Faults& faults) {
+    for (const auto& family : contents.families) {
+        MistakeBook book{family.mistakes, family.mistakes_place};
+        for (const auto& scenario : family.scenarios) {
+            std::set<std::string> ids;
+            for (const auto& ask : scenario.asks) {
+                const Point* point = contents.point(ask.point);
+                if (point == nullptr) {
+                    note(faults, ask.place, scenario.id + "#" + ask.id + ": there is no point '" + ask.point.text + "'",
+                         "correct the id");
+                    continue;
+                }
+                const Subject subject{contents, *point, ask, scenario.id + "#" + ask.id, faults};
+                check_one(subject, ids);
+                book.see(subject);
+            }
+            for (const auto edition : trade::editions_in(scenario.editions)) {
+                const auto held = std::count_if(scenario.asks.begin(), scenario.asks.end(), [&](const Question& ask) {
+                    const Point* point = contents.point(ask.point);
+                    return point != nullptr && holds_in(ask, *point, edition);
+                });
+                if (held < 3)
+                    note(faults, scenario.place,
+                         "'" + scenario.id + "' has " + std::to_string(held) + " asks under " +
+                             trade::to_text(edition) + "; a call has three or more",
+                         "add asks or narrow its editions");
+            }
+        }
+        book.close(faults);
+    }
+}
+
+}  // namespace content

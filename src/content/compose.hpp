@@ -1,0 +1,35 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/random.hpp"
+#include "content/ask.hpp"
+#include "content/library.hpp"
+
+namespace content {
+
+/// The questions of a point that may be asked under an edition, in the order of the deck.
+[[nodiscard]] std::vector<const Question*> questions_for(const Point& point, trade::Edition edition);
+
+/// Poses a question of a point. The same content, question and seed give the same ask, to the letter.
+/// Needs a question that holds in the edition (see questions_for).
+[[nodiscard]] Ask compose(const Library& library, const PointEntry& entry, const Question& question,
+                          trade::Edition edition, base::Seed seed);
+
+/// Poses the asks of a scenario that hold in the edition, slots filled from one draw of its facts.
+/// Asks whose point is not in the library or in a gap are left out.
+[[nodiscard]] std::vector<Ask> compose_scenario(const Library& library, const ScenarioEntry& entry,
+                                                trade::Edition edition, base::Seed seed);
+
+/// The usual caution for work where someone can be hurt; empty for inspection and paperwork.
+[[nodiscard]] std::string usual_caution(Stakes stakes);
+
+/// A short text that changes whenever what is asked, or its right answer, changes.
+[[nodiscard]] std::string content_version(const Question& question, const Version& version);
+
+/// "{customer} called" with the facts put in; a slot without a fact stays as it is.
+[[nodiscard]] std::string fill_slots(const std::string& text, const std::map<std::string, std::string>& facts);
+
+}  // namespace content

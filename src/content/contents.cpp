@@ -1,0 +1,151 @@
+#include "content/contents.hpp"
+
+#include <algorithm>
+#include <map>
+#include <unordered_map>
+#include <utility>
+
+#include "base/located_json.hpp"
+#include "base/text.hpp"
+#include "content/read.hpp"
+
+namespace content {
+namespace {
+
+void add_read(Contents& contents, const base::Reader& document, const std::string& format) {
+    if (format == kDeckFormat) {
+        contents.decks.push_back(read_deck(document));
+    } else if (format == kScenarioFormat) {
+        contents.families.push_back(read_scenarios(document));
+    } else if (format == kTableFormat) {
+        contents.tables.push_back(read_table(document));
+    } else if (format == kJurisdictionFormat) {
+        for (auto& one : read_jurisdictions(document)) contents.jurisdictions.push_back(std::move(one));
+    } else {
+        document.fault("'" + format + "' is no format that this version reads",
+                       "write one of " + base::join({std::string{kDeckFormat}, std::string{kScenarioFormat},
+                                                     std::string{kTableFormat}, std::string{kJurisdictionFormat}},
+                                                    ", "));
+    }
+}
+
+/// Leaves out what a later root says anew. Twice within one root is a fault: which of the two was meant?
+template <class T, class Id>
+class Overlay {
+public:
+    explicit Overlay(Id id) : id_{std::move(id)} {}
+
+    void see(const T& item, std::uint32_t root, const Place& place, base::Faults& faults) {
+        const auto [at, fresh] = seen_.try_emplace(id_(item), std::pair{root, place});
+        if (fresh) return;
+        if (at->second.first == root) {
+            faults.push_back({place.file, place.pointer, place.line,
+                              "the id '" + id_(item) + "' is taken by " + at->second.second.file + ":" +
+                                  std::to_string(at->second.second.line),
+                              "give one of the two another id", false});
+        }
+        at->second = {root, place};
+    }
+    /// True for the one that counts: the last that was seen.
+    [[nodiscard]] bool counts(const T& item, const Place& place) const {
+        const auto& kept = seen_.at(id_(item)).second;
+        return kept.file == place.file && kept.pointer == place.pointer;
+    }
+
+private:
+    Id id_;
+    std::map<std::string, std::pair<std::uint32_t, Place>> seen_;
+};
+
+std::uint32_t root_of(const Contents& contents, const std::string& file) {
+    const auto found =
+        std::find_if(contents.files.begin(), contents.files.end(), [&](const SourceFile& f) { return f.path == file; });
+    return found == contents.files.end() ? 0 : found->root;
+}
+
+void settle_points(Contents& contents) {
+    Overlay<Point, std::string (*)(const Point&)> overlay{[](const Point& p) { return p.id.text; }};
+    for (const auto& deck : contents.decks) {
+        const auto root = root_of(contents, deck.place.file);
+        for (const auto& point : deck.points) overlay.see(point, root, point.place, contents.faults);
+    }
+    for (auto& deck : contents.decks)
+        std::erase_if(deck.points, [&](const Point& p) { return !overlay.counts(p, p.place); });
+}
+
+void settle_scenarios(Contents& contents) {
+    Overlay<Scenario, std::string (*)(const Scenario&)> overlay{[](const Scenario& s) { return s.id; }};
+    for (const auto& family : contents.families) {
+        const auto root = root_of(contents, family.place.file);
+        for (const auto& one : family.scenarios) overlay.see(one, root, one.place, contents.faults);
+    }
+    for (auto& family : contents.families)
+        std::erase_if(family.scenarios, [&](const Scenario& s) { return !overlay.counts(s, s.place); });
+}
+
+/// Tables and jurisdictions are few: the last of a name wins, whichever root it is from.
+template <class T>
+void keep_last(std::vector<T>& items) {
+    for (std::size_t i = 0; i < items.size();) {
+        const bool later = std::any_of(items.begin() + static_cast<std::ptrdiff_t>(i) + 1, items.end(),
+                                       [&](const T& other) { return other.id == items[i].id; });
+        if (later)
+            items.erase(items.begin() + static_cast<std::ptrdiff_t>(i));
+        else
+            ++i;
+    }
+}
+
+}  // namespace
+
+const Point* Contents::point(const base::PointId& id) const {
+    for (const auto& deck : decks)
+        for (const auto& point : deck.points)
+            if (point.id == id) return &point;
+    return nullptr;
+}
+
+const trade::Table* Contents::table(const std::string& id) const {
+    const auto found = std::find_if(tables.begin(), tables.end(), [&](const trade::Table& t) { return t.id == id; });
+    return found == tables.end() ? nullptr : &*found;
+}
+
+void add_document(Contents& contents, const std::string& text, const SourceFile& file) {
+    const auto located = base::parse_located(text, file.path);
+    if (!located) {
+        contents.faults.insert(contents.faults.end(), located.error().begin(), located.error().end());
+        return;
+    }
+    const base::Reader document{*located, file.path, "", contents.faults};
+    if (!std::holds_alternative<base::Located::Members>(located->value)) {
+        document.fault("the file should hold an object but holds " + std::string{located->kind()}, "begin it with {");
+        return;
+    }
+    const std::string format = document.text("format");
+    if (document.has("format")) add_read(contents, document, format);
+}
+
+Contents load_contents(std::vector<SourceFile> files) {
+    Contents contents;
+    contents.files = std::move(files);
+    for (const auto& file : contents.files) {
+        const auto text = read_source(file.path);
+        if (text)
+            add_document(contents, *text, file);
+        else
+            contents.faults.insert(contents.faults.end(), text.error().begin(), text.error().end());
+    }
+    settle_points(contents);
+    settle_scenarios(contents);
+    keep_last(contents.tables);
+    keep_last(contents.jurisdictions);
+    return contents;
+}
+
+base::Checked<Contents> load_contents(const std::vector<std::string>& roots) {
+    auto files = find_sources(roots);
+    if (!files) return tl::unexpected<base::Faults>{files.error()};
+    return load_contents(std::move(*files));
+}
+
+}  // namespace content

@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "base/fault.hpp"
+#include "content/deck.hpp"
+#include "content/source.hpp"
+#include "trade/table.hpp"
+
+namespace content {
+
+/// Everything in the content files, read in full. A point, scenario, table or jurisdiction of a later root takes the
+/// place of one with the same id in an earlier root.
+struct Contents {
+    std::vector<SourceFile> files;
+    std::vector<Deck> decks;
+    std::vector<ScenarioFamily> families;
+    std::vector<trade::Table> tables;
+    std::vector<Jurisdiction> jurisdictions;
+    base::Faults faults;  ///< everything found wrong while reading, warnings among it
+
+    [[nodiscard]] const Point* point(const base::PointId& id) const;
+    [[nodiscard]] const trade::Table* table(const std::string& id) const;
+};
+
+/// Reads every file below the roots; faults of all files are gathered, none stops the reading of another.
+/// Errors: only a root that is no content folder.
+[[nodiscard]] base::Checked<Contents> load_contents(const std::vector<std::string>& roots);
+[[nodiscard]] Contents load_contents(std::vector<SourceFile> files);
+
+/// Checks one document given as text, as if it were a file of that name.
+void add_document(Contents& contents, const std::string& text, const SourceFile& file);
+
+}  // namespace content

@@ -1,0 +1,226 @@
+#include "practice/pick.hpp"
+
+#include <algorithm>
+#include <array>
+
+#include "memory/due.hpp"
+
+namespace practice {
+namespace {
+
+using content::PointEntry;
+using content::Stakes;
+
+constexpr double kRestDays = 4.0 / 24.0;
+// A point failed at eight in the evening is asked again the next morning.
+constexpr double kUrgentAfterDays = 11.0 / 24.0;
+constexpr double kSecondLookAfterDays = 3.0;
+constexpr std::size_t kAsksBeforeCorrection = 4;
+constexpr std::size_t kFreshPerRotation = 2;
+constexpr double kSafeShare = 0.1;
+// Another topic is preferred unless its best point has waited less than this share of the longest wait.
+constexpr double kTopicChangeWorth = 0.5;
+constexpr double kFreshPointDays = 30.0;
+
+double weight(Stakes stakes) {
+    switch (stakes) {
+        case Stakes::shock:
+            return 1.5;
+        case Stakes::fire:
+            return 1.3;
+        case Stakes::inspection:
+            return 1.0;
+        case Stakes::paperwork:
+            return 0.8;
+    }
+    return 1.0;
+}
+
+template <class T>
+bool shares(const std::vector<T>& a, const std::vector<T>& b) {
+    return std::any_of(a.begin(), a.end(), [&](const T& x) { return std::find(b.begin(), b.end(), x) != b.end(); });
+}
+
+bool passes(const PointEntry& point, const PickFor& what) {
+    if (!point.editions.contains(what.edition)) return false;
+    const auto& topics = what.filter.topics;
+    if (!topics.empty() && std::find(topics.begin(), topics.end(), point.topic) == topics.end()) return false;
+    return what.filter.tags.empty() || shares(point.tags, what.filter.tags);
+}
+
+/// A share in [0, 1) that is fixed for a name and a seed: breaks ties without favouring the alphabet.
+double lot(base::Seed seed, const std::string& name) {
+    return static_cast<double>(base::derive_seed(seed, name) >> 11U) * 0x1.0p-53;
+}
+
+}  // namespace
+
+std::string_view to_text(Reason reason) {
+    static constexpr std::array<std::string_view, 5> kNames = {"urgent", "new", "rotation", "correction", "call"};
+    return kNames.at(static_cast<std::size_t>(reason));
+}
+
+std::optional<base::Instant> due_at(const memory::RecallState& state, Stakes stakes, const PickFor& what) {
+    if (state.answers() == 0) return std::nullopt;
+    return memory::due_at(state, what.targets.of(stakes), what.params);
+}
+
+Picker::Picker(const content::Index& index, store::RecallStates states, PickFor what)
+    : index_{&index}, states_{std::move(states)}, what_{std::move(what)} {
+    for (const auto& point : index.points) {
+        if (!passes(point, what_)) continue;
+        scope_.push_back(&point);
+        by_id_[point.id.text] = &point;
+    }
+}
+
+const memory::RecallState& Picker::state(const base::PointId& id) const {
+    static const memory::RecallState kNever;
+    const auto found = states_.find(id);
+    return found == states_.end() ? kNever : found->second;
+}
+
+bool Picker::needs_met(const PointEntry& point) const {
+    return std::all_of(point.needs.begin(), point.needs.end(), [&](const base::PointId& need) {
+        return state(need).answers() > 0 || !by_id_.contains(need.text);
+    });
+}
+
+bool Picker::rested(const PointEntry& point, base::Instant now) const {
+    const auto& s = state(point.id);
+    // A clock set back must not lock a point away until the old time comes round again.
+    return s.answers() == 0 || now < s.last || base::days_between(s.last, now) >= kRestDays;
+}
+
+bool Picker::is_urgent(const PointEntry& point, base::Instant now) const {
+    const auto& s = state(point.id);
+    if (s.watch == 0) return false;
+    const double idle = base::days_between(s.last, now);
+    return idle >= (s.watch > 1 ? kUrgentAfterDays : kSecondLookAfterDays);
+}
+
+double Picker::waiting(const PointEntry& point, base::Instant now) const {
+    const auto& s = state(point.id);
+    const double idle = std::max(0.0, base::days_between(s.last, now));
+    const base::Instant until = std::max(what_.horizon, now);
+    const bool safe = memory::recall_probability(s, until, what_.params) >= what_.targets.of(point.stakes);
+    return idle * weight(point.stakes) * (safe ? kSafeShare : 1.0);
+}
+
+double Picker::worth(const PointEntry& point, base::Instant now, Reason reason) const {
+    if (passed_over_.contains(&point)) return 0.0;
+    const bool never = state(point.id).answers() == 0;
+    switch (reason) {
+        case Reason::urgent:
+            return is_urgent(point, now) ? weight(point.stakes) : 0.0;
+        case Reason::fresh:
+            return never && needs_met(point) ? weight(point.stakes) * (0.5 + lot(what_.seed, point.id.text)) : 0.0;
+        default:
+            return !never && rested(point, now) ? waiting(point, now) : 0.0;
+    }
+}
+
+const PointEntry* Picker::best(base::Instant now, Reason reason) const {
+    const PointEntry* top = nullptr;
+    const PointEntry* other = nullptr;
+    double top_worth = 0.0;
+    double other_worth = 0.0;
+    for (const auto* point : scope_) {
+        const double value = worth(*point, now, reason);
+        if (value > top_worth) {
+            top = point;
+            top_worth = value;
+        }
+        if (value > other_worth && point->topic != last_topic_) {
+            other = point;
+            other_worth = value;
+        }
+    }
+    return other != nullptr && other_worth >= kTopicChangeWorth * top_worth ? other : top;
+}
+
+std::optional<Choice> Picker::take_correction(std::size_t least_wait) {
+    for (const auto& waiting : corrections_)
+        if (asked_ >= waiting.failed_at + least_wait) return Choice{waiting.point, nullptr, Reason::correction};
+    return std::nullopt;
+}
+
+std::optional<Choice> Picker::correction_left() {
+    return take_correction(0);
+}
+
+std::optional<Choice> Picker::next(base::Instant now) {
+    if (auto correction = take_correction(kAsksBeforeCorrection)) return correction;
+    if (const auto* point = best(now, Reason::urgent)) return Choice{point, nullptr, Reason::urgent};
+    const bool rotation_turn = turn_ % (kFreshPerRotation + 1) == kFreshPerRotation;
+    ++turn_;
+    const auto* fresh = best(now, Reason::fresh);
+    const auto* known = fresh == nullptr || rotation_turn ? best(now, Reason::rotation) : nullptr;
+    if (known != nullptr) return Choice{known, nullptr, Reason::rotation};
+    if (fresh != nullptr) return Choice{fresh, nullptr, Reason::fresh};
+    return take_correction(0);
+}
+
+std::optional<double> Picker::call_worth(const content::ScenarioEntry& call, base::Instant now) const {
+    if (!call.editions.contains(what_.edition)) return std::nullopt;
+    double sum = 0.0;
+    std::size_t asks = 0;
+    for (const auto& id : call.points) {
+        const auto found = by_id_.find(id.text);
+        if (found == by_id_.end()) {
+            // Points in a gap of this edition are left out of the call; points outside the filter rule it out.
+            const bool filtered = !what_.filter.topics.empty() || !what_.filter.tags.empty();
+            if (filtered) return std::nullopt;
+            continue;
+        }
+        if (!rested(*found->second, now)) return std::nullopt;
+        const auto& s = state(id);
+        sum += s.answers() == 0 ? kFreshPointDays : std::min(kFreshPointDays, waiting(*found->second, now));
+        ++asks;
+    }
+    if (asks < 3) return std::nullopt;
+    return sum / static_cast<double>(asks) * (0.75 + 0.25 * lot(what_.seed, call.id));
+}
+
+std::optional<Choice> Picker::call(base::Instant now) {
+    const content::ScenarioEntry* top = nullptr;
+    double most = 0.0;
+    for (const auto& call : index_->scenarios) {
+        const auto value = call_worth(call, now);
+        if (value && *value > most) {
+            top = &call;
+            most = *value;
+        }
+    }
+    if (top == nullptr) return std::nullopt;
+    return Choice{nullptr, top, Reason::call};
+}
+
+void Picker::answered(const PointEntry& point, const memory::RecallState& after, bool is_correction) {
+    states_[point.id] = after;
+    last_topic_ = point.topic;
+    ++asked_;
+    std::erase_if(corrections_, [&](const Correction& c) { return c.point == &point; });
+    if (after.last_mark < memory::kRecalledFrom && !is_correction) corrections_.push_back({&point, asked_});
+}
+
+void Picker::passed_over(const PointEntry& point) {
+    passed_over_.insert(&point);
+    std::erase_if(corrections_, [&](const Correction& c) { return c.point == &point; });
+}
+
+Standing Picker::standing(base::Instant now) const {
+    Standing standing;
+    standing.in_scope = scope_.size();
+    for (const auto* point : scope_) {
+        const auto& s = state(point->id);
+        if (s.answers() == 0)
+            ++standing.fresh;
+        else if (memory::due(s, now, what_.targets.of(point->stakes), what_.params))
+            ++standing.due;
+        if (is_urgent(*point, now)) ++standing.urgent;
+    }
+    return standing;
+}
+
+}  // namespace practice

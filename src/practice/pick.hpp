@@ -1,0 +1,119 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <unordered_map>
+#include <unordered_set>
+#include <vector>
+
+#include "base/instant.hpp"
+#include "base/random.hpp"
+#include "content/library.hpp"
+#include "memory/model.hpp"
+#include "store/answer_log.hpp"
+
+namespace practice {
+
+/// Which points a session is about.
+struct Filter {
+    std::vector<std::string> topics;  ///< empty: all
+    std::vector<std::string> tags;    ///< a point with any of them; empty: all
+};
+
+/// Recall below which a point counts as due.
+struct Targets {
+    double ordinary = 0.90;
+    double shock = 0.95;  ///< where not knowing can stop a heart, one in twenty forgotten is the most we plan for
+
+    [[nodiscard]] double of(content::Stakes stakes) const {
+        return stakes == content::Stakes::shock ? shock : ordinary;
+    }
+};
+
+/// What picking is done for.
+struct PickFor {
+    trade::Edition edition = trade::Edition::e2023;
+    base::Instant horizon{};  ///< until when a point has to last: the exam, else 90 days ahead
+    memory::Parameters params;
+    Targets targets;
+    Filter filter;
+    base::Seed seed = 0;
+};
+
+/// Why something comes up.
+enum class Reason : std::uint8_t { urgent, fresh, rotation, correction, call };
+[[nodiscard]] std::string_view to_text(Reason reason);
+
+struct Choice {
+    const content::PointEntry* point = nullptr;  ///< set for all but a call
+    const content::ScenarioEntry* call = nullptr;
+    Reason reason = Reason::rotation;
+};
+
+/// How things stand with the points in scope.
+struct Standing {
+    std::size_t in_scope = 0, fresh = 0, due = 0, urgent = 0;
+};
+
+/// Chooses what to ask next: coverage first. Deterministic in library, states, seed and the moments asked at.
+///
+/// Order: corrections that have waited long enough; points someone was sure and wrong about, from the next day on; then
+/// two new points for every one in rotation while there are new ones, and the rotation alone after that. Rotation goes
+/// longest-unasked first, with idle time weighed by stakes and cut to a tenth for points that will last to the horizon
+/// untouched. Neighbouring asks come from different topics where nothing much is lost by it. A point is not asked twice
+/// within four hours, except as a correction. docs/decisions/coverage-first.md gives the reasons.
+class Picker {
+public:
+    Picker(const content::Index& index, store::RecallStates states, PickFor what);
+
+    /// The next choice, or nothing when all points rest.
+    [[nodiscard]] std::optional<Choice> next(base::Instant now);
+    /// The service call whose points have waited longest, if there is one all of whose points may be asked.
+    [[nodiscard]] std::optional<Choice> call(base::Instant now);
+    /// A point waiting to be put right, whether or not it has waited long enough.
+    [[nodiscard]] std::optional<Choice> correction_left();
+
+    /// Tells what came of an ask, so that the next choice knows.
+    void answered(const content::PointEntry& point, const memory::RecallState& after, bool is_correction);
+
+    /// The point was put but not answered: it rests for this session.
+    void passed_over(const content::PointEntry& point);
+
+    [[nodiscard]] const memory::RecallState& state(const base::PointId& id) const;
+    [[nodiscard]] Standing standing(base::Instant now) const;
+    [[nodiscard]] const std::vector<const content::PointEntry*>& in_scope() const { return scope_; }
+    [[nodiscard]] std::size_t corrections_left() const { return corrections_.size(); }
+
+private:
+    struct Correction {
+        const content::PointEntry* point = nullptr;
+        std::size_t failed_at = 0;  ///< count of asks when it was answered wrong
+    };
+
+    [[nodiscard]] bool needs_met(const content::PointEntry& point) const;
+    [[nodiscard]] double waiting(const content::PointEntry& point, base::Instant now) const;
+    [[nodiscard]] bool rested(const content::PointEntry& point, base::Instant now) const;
+    [[nodiscard]] bool is_urgent(const content::PointEntry& point, base::Instant now) const;
+    [[nodiscard]] const content::PointEntry* best(base::Instant now, Reason reason) const;
+    [[nodiscard]] double worth(const content::PointEntry& point, base::Instant now, Reason reason) const;
+    [[nodiscard]] std::optional<double> call_worth(const content::ScenarioEntry& call, base::Instant now) const;
+    std::optional<Choice> take_correction(std::size_t least_wait);
+
+    const content::Index* index_;
+    store::RecallStates states_;
+    PickFor what_;
+    std::vector<const content::PointEntry*> scope_;
+    std::unordered_map<std::string, const content::PointEntry*> by_id_;
+    std::vector<Correction> corrections_;
+    std::unordered_set<const content::PointEntry*> passed_over_;
+    std::string last_topic_;
+    std::size_t asked_ = 0;
+    std::size_t turn_ = 0;
+};
+
+/// When the point falls below its target; nothing before its first answer.
+[[nodiscard]] std::optional<base::Instant> due_at(const memory::RecallState& state, content::Stakes stakes,
+                                                  const PickFor& what);
+
+}  // namespace practice

@@ -1,0 +1,219 @@
+#include "store/store.hpp"
+
+#include <cassert>
+#include <filesystem>
+#include <fstream>
+#include <unordered_set>
+#include <utility>
+
+#include "base/exit_status.hpp"
+#include "store/sqlite/answers.hpp"
+#include "store/sqlite/db.hpp"
+#include "store/sqlite/recall.hpp"
+#include "store/sqlite/schema.hpp"
+
+namespace store {
+namespace {
+
+using base::Exit;
+using base::Failure;
+namespace fs = std::filesystem;
+
+int open_flags(const StoreOptions& options) {
+    return options.writes ? SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE : SQLITE_OPEN_READWRITE;
+}
+
+void check_there(const StoreOptions& options) {
+    std::error_code error;
+    if (!options.writes && !fs::exists(options.path, error))
+        throw Failure{Exit::no_input, options.path + ": there is no store yet",
+                      "study once, or add someone to the crew"};
+}
+
+/// A file shorter than its own header says has lost its end: better said at once than half way through a session.
+void check_whole(sqlite::Db& db) {
+    std::error_code error;
+    const auto wal = fs::file_size(db.path() + "-wal", error);
+    if (!error && wal > 0) return;  // newer pages may still be in the log
+    const auto size = static_cast<std::int64_t>(fs::file_size(db.path(), error));
+    if (error || size == 0) return;
+    const auto expected = db.number("PRAGMA page_count") * db.number("PRAGMA page_size");
+    if (size < expected)
+        throw Failure{
+            Exit::bad_data,
+            db.path() + ": is cut short (" + std::to_string(size) + " of " + std::to_string(expected) + " bytes)",
+            "keep a copy of it, then 'greentag record restore FILE' from a backup"};
+}
+
+void make_durable(sqlite::Db& db) {
+    if (sqlite3_db_readonly(db.handle(), "main") == 1) sqlite::fail(nullptr, SQLITE_READONLY, "write", db.path());
+    // Write-ahead logging with a sync at every commit: an acknowledged answer survives a pulled plug.
+    db.run("PRAGMA journal_mode = WAL");
+    db.run("PRAGMA synchronous = FULL");
+    db.run("PRAGMA foreign_keys = ON");
+}
+
+base::Id128 device_of(sqlite::Db& db, base::IdMaker& ids, bool writes) {
+    auto read = db.prepare("SELECT id FROM device");
+    if (read.step()) return read.id(0);
+    if (!writes) return {};
+    const base::Id128 made = ids.make(base::Instant{});
+    auto write = db.prepare("INSERT OR IGNORE INTO device(id) SELECT ?1 WHERE NOT EXISTS (SELECT 1 FROM device)");
+    write.bind(1, made);
+    write.run();
+    read.reset();
+    return read.step() ? read.id(0) : made;
+}
+
+Learner learner_from(const sqlite::Statement& row) {
+    Learner learner;
+    learner.id = row.id(0);
+    learner.name = row.text(1);
+    if (!row.is_null(2)) learner.edition = static_cast<int>(row.integer(2));
+    learner.jurisdiction = row.text(3);
+    if (!row.is_null(4)) learner.exam_at = base::from_milliseconds(row.integer(4));
+    learner.added_at = base::from_milliseconds(row.integer(5));
+    if (!row.is_null(6)) learner.retired_at = base::from_milliseconds(row.integer(6));
+    return learner;
+}
+
+std::optional<std::int64_t> ms(const std::optional<base::Instant>& when) {
+    if (!when) return std::nullopt;
+    return base::to_milliseconds(*when);
+}
+
+void bind_learner(sqlite::Statement& statement, const Learner& learner) {
+    statement.bind(1, learner.id);
+    statement.bind(2, learner.name);
+    statement.bind_maybe<std::int64_t>(3, learner.edition);
+    statement.bind(4, learner.jurisdiction);
+    statement.bind_maybe(5, ms(learner.exam_at));
+    statement.bind_maybe(6, ms(learner.retired_at));
+}
+
+}  // namespace
+
+struct Store::Inside {
+    explicit Inside(const StoreOptions& chosen)
+        : options{chosen}, db{chosen.path, open_flags(chosen)}, ids{base::derive_seed(chosen.entropy, "ids")} {}
+
+    StoreOptions options;
+    sqlite::Db db;
+    base::IdMaker ids;
+    base::Id128 device;
+    std::unique_ptr<sqlite::AnswerInsert> insert;
+};
+
+Store::Store(const StoreOptions& options) {
+    check_there(options);
+    inside_ = std::make_unique<Inside>(options);
+    auto& db = inside_->db;
+    check_whole(db);
+    sqlite::bring_up_to_date(db, options.writes);
+    if (options.writes) make_durable(db);
+    inside_->device = device_of(db, inside_->ids, options.writes);
+}
+
+Store::~Store() = default;
+
+AnswerRecord Store::append(AnswerRecord record) {
+    assert(record.mark >= 0.0 && record.mark <= 1.0);
+    record.id = inside_->ids.make(record.asked_at);
+    record.device = inside_->device;
+    if (!inside_->insert) inside_->insert = std::make_unique<sqlite::AnswerInsert>(inside_->db);
+    // One statement outside a transaction is its own transaction: committed and synced when it returns.
+    inside_->insert->run(record);
+    return record;
+}
+
+std::int64_t Store::append_all(const std::vector<AnswerRecord>& records) {
+    sqlite::Writing writing{inside_->db};
+    sqlite::AnswerInsert insert{inside_->db};
+    std::int64_t fresh = 0;
+    for (const auto& record : records) fresh += insert.run_unless_there(record) ? 1 : 0;
+    writing.commit();
+    return fresh;
+}
+
+void Store::for_each_answer(const std::function<void(const AnswerRecord&)>& each) {
+    sqlite::for_each_answer(inside_->db, each);
+}
+
+std::int64_t Store::answer_count() {
+    return inside_->db.number("SELECT count(*) FROM answer");
+}
+
+std::optional<base::Instant> Store::latest(const base::Id128& learner) {
+    return sqlite::latest_answer(inside_->db, learner);
+}
+
+RecallStates Store::states(const base::Id128& learner) {
+    assert(inside_->options.advance != nullptr);
+    return sqlite::states_of(inside_->db, learner, inside_->options.advance);
+}
+
+void Store::settle() {
+    assert(inside_->options.advance != nullptr);
+    sqlite::settle(inside_->db, inside_->options.advance);
+}
+
+std::int64_t Store::rebuild() {
+    assert(inside_->options.advance != nullptr);
+    return sqlite::rebuild(inside_->db, inside_->options.advance);
+}
+
+Learner Store::add_learner(Learner learner, base::Instant now) {
+    learner.id = inside_->ids.make(now);
+    learner.added_at = now;
+    auto insert = inside_->db.prepare(
+        "INSERT INTO learner(id, name, edition, jurisdiction, exam_at, retired_at, added_at) "
+        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)");
+    bind_learner(insert, learner);
+    insert.bind(7, base::to_milliseconds(now));
+    insert.run();
+    return learner;
+}
+
+void Store::update_learner(const Learner& learner) {
+    auto update = inside_->db.prepare(
+        "UPDATE learner SET name = ?2, edition = ?3, jurisdiction = ?4, exam_at = ?5, retired_at = ?6 WHERE id = ?1");
+    bind_learner(update, learner);
+    update.run();
+}
+
+std::vector<Learner> Store::learners() {
+    std::vector<Learner> all;
+    auto rows = inside_->db.prepare(
+        "SELECT id, name, edition, jurisdiction, exam_at, added_at, retired_at FROM learner ORDER BY name, id");
+    while (rows.step()) all.push_back(learner_from(rows));
+    return all;
+}
+
+Verification Store::verify() {
+    return sqlite::verify(inside_->db, inside_->options.advance);
+}
+
+void Store::backup_to(const std::string& path) {
+    std::error_code error;
+    if (fs::exists(path, error))
+        throw Failure{Exit::cannot_write, path + ": is there already", "name a file that is not there yet"};
+    const std::string aside = path + ".part";
+    fs::remove(aside, error);
+    {
+        sqlite::Db copy{aside, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+        sqlite3_backup* backup = sqlite3_backup_init(copy.handle(), "main", inside_->db.handle(), "main");
+        if (backup == nullptr) sqlite::fail(copy.handle(), sqlite3_errcode(copy.handle()), "copy", aside);
+        const int code = sqlite3_backup_step(backup, -1);
+        sqlite3_backup_finish(backup);
+        if (code != SQLITE_DONE) {
+            fs::remove(aside, error);
+            sqlite::fail(nullptr, code, "copy", path);
+        }
+        // The copy stands alone: one file, no write-ahead log beside it.
+        copy.run("PRAGMA journal_mode = DELETE");
+    }
+    fs::rename(aside, path, error);
+    if (error) throw Failure{Exit::cannot_write, path + ": could not be written", error.message()};
+}
+
+}  // namespace store

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <cstdint>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/ids.hpp"
+#include "store/answer_log.hpp"
+#include "store/crew.hpp"
+
+namespace store {
+
+/// How a store is opened.
+struct StoreOptions {
+    std::string path;           ///< the database file
+    bool writes = true;         ///< false: nothing is changed on disk, and the file has to be there
+    Advance advance = nullptr;  ///< needed for states and rebuild
+    base::Seed entropy = 0;     ///< for new ids
+};
+
+/// What record verify finds.
+struct Verification {
+    std::int64_t answers = 0;
+    std::int64_t learners = 0;
+    int schema = 0;
+    std::vector<std::string> problems;  ///< empty: the store is sound
+};
+
+/// The shop's SQLite file: answer log, crew, and recall states derived from the log.
+///
+/// The log is the truth. Recall states are written behind it and carry the number of the last answer they include;
+/// answers after that are folded in when states are read, so an answer is acknowledged after one small write.
+///
+/// Errors are thrown as base::Failure: no_input (no such file), bad_data (another program's file, a newer schema, a
+/// damaged file), cannot_write (read-only), io_error (disk full or failing), busy (held by another process too long).
+class Store final : public AnswerLog {
+public:
+    explicit Store(const StoreOptions& options);
+    ~Store() override;
+
+    AnswerRecord append(AnswerRecord record) override;
+    [[nodiscard]] RecallStates states(const base::Id128& learner) override;
+    [[nodiscard]] std::optional<base::Instant> latest(const base::Id128& learner) override;
+
+    /// Adds many records that already have ids, in one transaction; ones that are there already are passed over.
+    /// Gives how many were new.
+    std::int64_t append_all(const std::vector<AnswerRecord>& records);
+    /// Calls `each` for every answer, ordered by time asked and id.
+    void for_each_answer(const std::function<void(const AnswerRecord&)>& each);
+    [[nodiscard]] std::int64_t answer_count();
+
+    Learner add_learner(Learner learner, base::Instant now);
+    void update_learner(const Learner& learner);
+    /// In order of name, the retired included.
+    [[nodiscard]] std::vector<Learner> learners();
+
+    /// Brings the written recall states up to the log, which spares later starts the folding.
+    void settle();
+    /// Throws the written recall states away and folds the whole log anew. Gives the number of answers folded.
+    std::int64_t rebuild();
+
+    [[nodiscard]] Verification verify();
+    /// Writes a sound copy to another file, while others may go on using this one.
+    void backup_to(const std::string& path);
+
+private:
+    struct Inside;
+    std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace store
