@@ -6,6 +6,7 @@ namespace base {
 namespace {
 
 constexpr std::uint32_t kCountLimit = 1U << 12U;
+constexpr std::string_view kDashed = "00000000-0000-0000-0000-000000000000";
 
 int hex_digit(char c) {
     if (c >= '0' && c <= '9') return c - '0';
@@ -29,7 +30,9 @@ std::string to_text(const Id128& id) {
 
 std::optional<Id128> parse_id(std::string_view text) {
     std::string digits{text};
-    std::erase(digits, '-');
+    if (text.size() == kDashed.size())
+        for (const std::size_t dash : {23U, 18U, 13U, 8U})
+            if (digits[dash] == '-') digits.erase(dash, 1);
     if (digits.size() != 32) return std::nullopt;
     Id128 id;
     for (std::size_t i = 0; i < id.bytes.size(); ++i) {

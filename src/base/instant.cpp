@@ -75,7 +75,10 @@ std::optional<Milliseconds> time_of_day(Scanner& scan) {
     int fraction = 0;
     if (scan.take(':')) {
         seconds = scan.digits(2);
-        if (scan.take('.')) fraction = fraction_in_milliseconds(scan);
+        if (scan.take('.')) {
+            if (!scan.next_is_digit()) return std::nullopt;
+            fraction = fraction_in_milliseconds(scan);
+        }
     }
     if (!scan.good() || hours > 23 || minutes > 59 || seconds > 59) return std::nullopt;
     return std::chrono::hours{hours} + std::chrono::minutes{minutes} + std::chrono::seconds{seconds} +

@@ -1,6 +1,8 @@
 #include "base/located_json.hpp"
 
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <iterator>
 #include <utility>
 
@@ -77,14 +79,13 @@ std::string escaped(std::string_view key) {
 class Builder : public nlohmann::json_sax<json> {
 public:
     Builder(std::string_view text, const std::size_t& taken, std::string file)
-        : lines_{text}, taken_{&taken}, file_{std::move(file)} {}
+        : text_{text}, lines_{text}, taken_{&taken}, file_{std::move(file)} {}
 
     bool null() override { return put(nullptr); }
     bool boolean(bool value) override { return put(value); }
-    // A number is known to have ended only by the character after it, which may be on the next line.
-    bool number_integer(std::int64_t value) override { return put(static_cast<double>(value), 2); }
-    bool number_unsigned(std::uint64_t value) override { return put(static_cast<double>(value), 2); }
-    bool number_float(double value, const std::string& /*spelling*/) override { return put(value, 2); }
+    bool number_integer(std::int64_t value) override { return put_number(static_cast<double>(value)); }
+    bool number_unsigned(std::uint64_t value) override { return put_number(static_cast<double>(value)); }
+    bool number_float(double value, const std::string& /*spelling*/) override { return put_number(value); }
     bool string(std::string& value) override { return put(std::move(value)); }
     bool binary(json::binary_t& /*value*/) override { return false; }
     bool start_object(std::size_t /*size*/) override { return open(Located::Members{}); }
@@ -132,10 +133,25 @@ private:
     static std::string reason(const std::string& given) {
         const auto colon = given.find(": ");
         const bool placed = colon != std::string::npos && given.find("at line") < colon;
-        return "not valid JSON: " + (placed ? given.substr(colon + 2) : given);
+        const auto number = given.find("] ");
+        const std::size_t from = placed ? colon + 2 : number == std::string::npos ? 0 : number + 2;
+        return "not valid JSON: " + well_formed(given.substr(from));
+    }
+
+    /// The library quotes what it read last, which may be half a character.
+    static std::string well_formed(std::string text) {
+        while (const auto bad = first_bad_utf8(text)) text[*bad] = '?';
+        return text;
     }
 
     int line(std::size_t back) { return lines_.at(*taken_ > back ? *taken_ - back : 0); }
+
+    /// A number is known to have ended only by the character after it, which may be on the next line. A document that
+    /// is nothing but a number may have none after it.
+    bool put_number(double value) {
+        const bool at_end = *taken_ == text_.size() && std::isdigit(static_cast<unsigned char>(text_.back())) != 0;
+        return put(value, at_end ? 1 : 2);
+    }
 
     template <class T>
     bool put(T&& value, std::size_t back = 1) {
@@ -185,6 +201,7 @@ private:
         }
     }
 
+    std::string_view text_;
     LineCounter lines_;
     const std::size_t* taken_;
     std::string file_;
@@ -193,6 +210,7 @@ private:
     Located root_;
 };
 
+/// Stands for a member that is missing, which has been noted; there is nothing more to say about it.
 const Located kNothing{Located::Members{}, 0, 0, 0};
 
 }  // namespace
@@ -205,8 +223,9 @@ const Located* Located::find(std::string_view key) const {
 }
 
 std::string_view Located::kind() const {
-    static constexpr std::string_view kKinds[] = {"null", "true or false", "a number", "text", "a list", "an object"};
-    return kKinds[value.index()];
+    static constexpr std::array<std::string_view, 6> kKinds = {"null", "true or false", "a number",
+                                                               "text", "a list",        "an object"};
+    return kKinds.at(value.index());
 }
 
 Checked<Located> parse_located(std::string_view text, const std::string& file) {
@@ -217,7 +236,13 @@ Checked<Located> parse_located(std::string_view text, const std::string& file) {
     return std::move(builder).result();
 }
 
+bool Reader::has_text(std::string_view key) const {
+    const Located* found = node_->find(key);
+    return found != nullptr && std::holds_alternative<std::string>(found->value);
+}
+
 void Reader::note(std::string what, std::string mend, bool warning) const {
+    if (node_ == &kNothing) return;
     faults_->push_back({file_, pointer_, node_->line, std::move(what), std::move(mend), warning});
 }
 

@@ -43,6 +43,8 @@ public:
     [[nodiscard]] const std::string& file() const { return file_; }
     [[nodiscard]] int line() const { return node_->line; }
     [[nodiscard]] bool has(std::string_view key) const { return node_->find(key) != nullptr; }
+    /// True when the member is there and is text: what it says can then be judged.
+    [[nodiscard]] bool has_text(std::string_view key) const;
 
     /// Notes a warning, with the nearest known name, for each member that is not in the list.
     void only(const std::vector<std::string>& known) const;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 
 #include "base/text.hpp"
 
@@ -53,7 +54,8 @@ bool spelled(const UnitRow& row, std::string_view text) {
 std::optional<double> take_decimal(std::string_view& text) {
     double value = 0.0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
-    if (error != std::errc{}) return std::nullopt;
+    // "inf" and "nan" would be read as numbers.
+    if (error != std::errc{} || !std::isfinite(value)) return std::nullopt;
     text.remove_prefix(static_cast<std::size_t>(end - text.data()));
     return value;
 }
@@ -75,7 +77,7 @@ std::optional<double> take_mixed(std::string_view& text) {
     if (!ahead.empty() && (ahead.front() == '-' || ahead.front() == ' ')) {
         ahead.remove_prefix(1);
         const auto above = take_decimal(ahead);
-        if (above && !ahead.empty() && ahead.front() == '/') {
+        if (above && *above >= 0.0 && !ahead.empty() && ahead.front() == '/') {
             const auto part = take_fraction(ahead, *above);
             if (!part) return std::nullopt;
             text = ahead;
@@ -85,16 +87,23 @@ std::optional<double> take_mixed(std::string_view& text) {
     return take_fraction(text, *first);
 }
 
+bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/// True for a comma between a digit and a group of exactly three.
+bool groups_thousands(std::string_view text, std::size_t at) {
+    if (text[at] != ',' || at == 0 || !is_digit(text[at - 1])) return false;
+    const std::string_view after = text.substr(at + 1);
+    const auto digits = std::find_if_not(after.begin(), after.end(), is_digit) - after.begin();
+    return digits == 3;
+}
+
 /// Commas that group thousands are dropped; any other comma stays and spoils the number.
 std::string without_grouping(std::string_view text) {
     std::string plain;
-    for (std::size_t i = 0; i < text.size(); ++i) {
-        const bool grouping =
-            text[i] == ',' && i > 0 && i + 3 < text.size() &&
-            std::all_of(text.begin() + static_cast<std::ptrdiff_t>(i) + 1,
-                        text.begin() + static_cast<std::ptrdiff_t>(i) + 4, [](char c) { return c >= '0' && c <= '9'; });
-        if (!grouping) plain += text[i];
-    }
+    for (std::size_t i = 0; i < text.size(); ++i)
+        if (!groups_thousands(text, i)) plain += text[i];
     return plain;
 }
 
@@ -117,7 +126,7 @@ std::optional<Unit> parse_unit(std::string_view text) {
 }
 
 std::string to_text(const Quantity& quantity) {
-    const std::string number = number_text(quantity.value);
+    std::string number = number_text(quantity.value);
     if (quantity.unit == Unit::count) return number;
     if (quantity.unit == Unit::percent) return number + "%";
     return number + " " + std::string{symbol(quantity.unit)};

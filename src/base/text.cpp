@@ -74,7 +74,7 @@ std::size_t fitting_prefix(std::string_view text, std::size_t width) {
     while (at < text.size()) {
         const Decoded here = decode(text.substr(at));
         const std::size_t bytes = std::max<std::size_t>(1, here.bytes);
-        const std::size_t wide = columns(here.code);
+        const std::size_t wide = here.bytes == 0 ? 1 : columns(here.code);
         if (at > 0 && used + wide > width) break;
         used += wide;
         at += bytes;

@@ -80,6 +80,17 @@ void check_backup(const Context& context, const std::string& path) {
         throw Failure{Exit::bad_data, path + ": is not sound: " + found.problems.front(), "use another backup"};
 }
 
+/// Refuses to replace a store that somebody works with. A damaged one is moved as it lies.
+void set_apart(const Context& context, const std::string& place) {
+    std::error_code error;
+    if (!fs::exists(place, error)) return;
+    try {
+        store::Store{{place, true, memory::advance, context.world().entropy}}.stand_alone();
+    } catch (const Failure& failure) {
+        if (failure.status() != Exit::bad_data) throw;
+    }
+}
+
 void move_aside(const std::string& from, const std::string& to) {
     std::error_code error;
     for (const char* tail : {"-wal", "-shm", ""})
@@ -139,6 +150,7 @@ Exit run_record_restore(Context& context) {
     const std::string from = context.value("FILE");
     const std::string place = context.store_path();
     check_backup(context, from);
+    set_apart(context, place);
     std::error_code error;
     const std::string fresh = place + ".restored";
     fs::remove(fresh, error);

@@ -12,6 +12,7 @@ namespace {
 constexpr double kClockSlackDays = 5.0 / (24 * 60);
 
 void check_topics(const content::Library& library, const std::vector<std::string>& topics) {
+    if (topics.empty()) return;
     std::vector<std::string> known;
     for (const auto& point : library.index().points) known.push_back(point.topic);
     std::sort(known.begin(), known.end());
@@ -44,8 +45,8 @@ practice::SessionFor session_for(const Context& context, const content::Library&
     return what;
 }
 
-std::string clock_warning(store::Store& store, const store::Learner& learner, base::Instant now) {
-    const auto latest = store.latest(learner.id);
+std::string clock_warning(const practice::Session& session, base::Instant now) {
+    const auto latest = session.latest();
     if (!latest) return {};
     const double behind = base::days_between(now, *latest);
     if (behind <= kClockSlackDays) return {};

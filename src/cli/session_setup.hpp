@@ -32,6 +32,6 @@ private:
 };
 
 /// A word of warning when the clock stands before the learner's last answer; empty when all is well.
-[[nodiscard]] std::string clock_warning(store::Store& store, const store::Learner& learner, base::Instant now);
+[[nodiscard]] std::string clock_warning(const practice::Session& session, base::Instant now);
 
 }  // namespace cli

@@ -32,7 +32,7 @@ base::Exit run_study(Context& context) {
     const auto learner = context.has("--demo") ? demo_learner(store, context.now()) : context.learner(store);
     const auto what = session_for(context, library, learner);
     practice::Session session{library, store, memory::advance, what};
-    const std::string warning = clock_warning(store, learner, what.start);
+    const std::string warning = clock_warning(session, what.start);
     if (!warning.empty()) context.err() << "greentag: " << warning << '\n';
     const auto exit = context.has("--lines") ? study_by_lines(context, session) : study_on_screen(context, session);
     store.settle();

@@ -7,6 +7,7 @@
 #include "base/ids.hpp"
 #include "base/random.hpp"
 #include "content/deck.hpp"
+#include "content/source.hpp"
 #include "trade/edition.hpp"
 
 namespace content {
@@ -33,7 +34,8 @@ struct Ask {
     Version version;              ///< of the point, for the edition
     std::vector<Option> options;  ///< choose, choose_all, order: in the order shown
     std::string caution;          ///< shown with the result; empty where nobody can be hurt
-    Mistakes mistakes;            ///< the lines that explain the mistakes of this ask
+    Slice mistakes_at;            ///< where the lines that explain mistakes stand
+    Mistakes mistakes;            ///< lines that have been looked up, by explain
 };
 
 /// The right answer as a learner would give it: "b", "acd", "18 in3", "210.8(A)(2)", "bca", or a few words.

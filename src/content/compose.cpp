@@ -38,16 +38,6 @@ std::vector<Option> shuffled_options(const Question& question, base::Seed seed) 
     return options;
 }
 
-std::vector<std::string> mistakes_named(const Question& question) {
-    std::vector<std::string> ids;
-    for (const auto& w : question.wrong) ids.push_back(w.mistake);
-    for (const auto& w : question.wrong_numbers) ids.push_back(w.mistake);
-    for (const auto& w : question.wrong_articles) ids.push_back(w.mistake);
-    for (const auto& w : question.wrong_orders) ids.push_back(w.mistake);
-    for (const auto& w : question.wrong_words) ids.push_back(w.mistake);
-    return ids;
-}
-
 Ask pose(const Library& library, const PointEntry& entry, Question question, const Slice& mistakes,
          trade::Edition edition, base::Seed seed) {
     const Point& point = library.point(entry);
@@ -63,7 +53,7 @@ Ask pose(const Library& library, const PointEntry& entry, Question question, con
     ask.content = content_version(question, *version);
     ask.options = shuffled_options(question, seed);
     ask.caution = point.caution.empty() ? usual_caution(point.stakes) : point.caution;
-    for (const auto& id : mistakes_named(question)) ask.mistakes[id] = library.mistake(mistakes, id);
+    ask.mistakes_at = mistakes;
     ask.question = std::move(question);
     return ask;
 }
@@ -126,6 +116,10 @@ std::vector<const Question*> questions_for(const Point& point, trade::Edition ed
     for (const auto& question : point.questions)
         if (holds_in(question, point, edition)) fitting.push_back(&question);
     return fitting;
+}
+
+void explain(const Library& library, Ask& ask, const std::vector<std::string>& mistakes) {
+    for (const auto& id : mistakes) ask.mistakes[id] = library.mistake(ask.mistakes_at, id);
 }
 
 Ask compose(const Library& library, const PointEntry& entry, const Question& question, trade::Edition edition,

@@ -23,6 +23,9 @@ namespace content {
 [[nodiscard]] std::vector<Ask> compose_scenario(const Library& library, const ScenarioEntry& entry,
                                                 trade::Edition edition, base::Seed seed);
 
+/// Looks up the lines that explain these mistakes of an ask. Apart from composing, since most answers need none.
+void explain(const Library& library, Ask& ask, const std::vector<std::string>& mistakes);
+
 /// The usual caution for work where someone can be hurt; empty for inspection and paperwork.
 [[nodiscard]] std::string usual_caution(Stakes stakes);
 

@@ -122,7 +122,7 @@ void add_document(Contents& contents, const std::string& text, const SourceFile&
         return;
     }
     const std::string format = document.text("format");
-    if (document.has("format")) add_read(contents, document, format);
+    if (document.has_text("format")) add_read(contents, document, format);
 }
 
 Contents load_contents(std::vector<SourceFile> files) {

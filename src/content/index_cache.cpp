@@ -1,5 +1,6 @@
 #include "content/index_cache.hpp"
 
+#include <bit>
 #include <cstring>
 #include <type_traits>
 
@@ -12,12 +13,18 @@ constexpr std::string_view kMagic = "greentag index 1\n";
 // start-up bill.
 std::uint64_t checksum(std::string_view bytes) {
     std::uint64_t sum = bytes.size();
-    for (std::size_t i = 0; i < bytes.size(); i += 8) {
-        std::uint64_t word = 0;
-        std::memcpy(&word, bytes.data() + i, std::min<std::size_t>(8, bytes.size() - i));
+    const auto mix = [&sum](std::uint64_t word) {
         sum = (sum ^ word) * 0x9e3779b97f4a7c15U;
         sum ^= sum >> 29U;
+    };
+    std::uint64_t word = 0;
+    for (; bytes.size() >= sizeof word; bytes.remove_prefix(sizeof word)) {
+        std::memcpy(&word, bytes.data(), sizeof word);
+        mix(word);
     }
+    word = 0;
+    std::memcpy(&word, bytes.data(), bytes.size());
+    mix(word);
     return sum;
 }
 
@@ -48,12 +55,12 @@ public:
 
     template <class T>
     T number() {
-        std::uint64_t value = 0;
-        if (!has(sizeof(T))) return T{};
-        for (std::size_t i = 0; i < sizeof(T); ++i)
-            value |= static_cast<std::uint64_t>(static_cast<unsigned char>(rest_[i])) << (8 * i);
+        static_assert(std::endian::native == std::endian::little, "the file's order of bytes is little-endian");
+        T value{};
+        if (!has(sizeof(T))) return value;
+        std::memcpy(&value, rest_.data(), sizeof(T));
         rest_.remove_prefix(sizeof(T));
-        return static_cast<T>(value);
+        return value;
     }
     std::string text() {
         const auto size = number<std::uint32_t>();

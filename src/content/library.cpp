@@ -57,9 +57,12 @@ void sort_by_id(std::vector<T>& entries) {
 }
 
 std::optional<Index> cached_index(const std::string& path, const std::vector<SourceFile>& files) {
+    std::error_code error;
+    const auto size = std::filesystem::file_size(path, error);
+    if (error) return std::nullopt;
     std::ifstream in{path, std::ios::binary};
-    if (!in) return std::nullopt;
-    const std::string bytes{std::istreambuf_iterator<char>{in}, {}};
+    std::string bytes(static_cast<std::size_t>(size), '\0');
+    if (!in.read(bytes.data(), static_cast<std::streamsize>(size))) return std::nullopt;
     auto index = from_bytes(bytes);
     if (!index || index->files != files) return std::nullopt;
     return index;

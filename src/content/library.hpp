@@ -26,12 +26,6 @@ private:
     std::uint8_t bits_ = 0;
 };
 
-/// Bytes of one of the library's files.
-struct Slice {
-    std::uint32_t file = 0;
-    std::uint64_t begin = 0, end = 0;
-};
-
 /// What choosing needs to know of a point; the rest is read when the point is asked.
 struct PointEntry {
     base::PointId id;

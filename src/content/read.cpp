@@ -27,7 +27,7 @@ Version read_version(const Reader& reader) {
 Stakes read_stakes(const Reader& reader) {
     const std::string text = reader.text("stakes");
     if (const auto stakes = parse_stakes(text)) return *stakes;
-    if (reader.has("stakes"))
+    if (reader.has_text("stakes"))
         reader.fault("'" + text + "' is no kind of stakes", "write shock, fire, inspection or paperwork");
     return Stakes::inspection;
 }
@@ -148,8 +148,10 @@ trade::Table read_table(const Reader& document) {
     table.editions = read_editions(document, "editions");
     table.keys = document.texts("keys");
     for (const auto& [column, unit] : document.member("columns").members()) {
-        const auto known = base::parse_unit(unit.as_text());
-        if (!known) unit.fault("'" + unit.as_text() + "' is no unit", "see the units in docs/formats/deck.schema.json");
+        const std::string text = unit.as_text();
+        const auto known = base::parse_unit(text);
+        if (!known && !text.empty())
+            unit.fault("'" + text + "' is no unit", "see the units in docs/formats/deck.schema.json");
         table.columns[column] = known.value_or(base::Unit::count);
     }
     const trade::Basis basis = read_basis(document.member("basis"));
@@ -172,8 +174,9 @@ std::vector<Jurisdiction> read_jurisdictions(const Reader& document) {
             adoption.only({"edition", "from"});
             const auto edition = trade::parse_edition(adoption.text("edition"));
             const auto from = base::parse_instant(adoption.text("from"));
-            if (!edition) adoption.fault("this is no edition", "write \"2017\", \"2020\", \"2023\" or \"2026\"");
-            if (!from) adoption.fault("this is no date", "write it like 2024-01-01");
+            if (!edition && adoption.has_text("edition"))
+                adoption.fault("this is no edition", "write \"2017\", \"2020\", \"2023\" or \"2026\"");
+            if (!from && adoption.has_text("from")) adoption.fault("this is no date", "write it like 2024-01-01");
             if (edition && from) one.adoptions.push_back({*edition, *from});
         }
         all.push_back(std::move(one));

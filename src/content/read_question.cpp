@@ -81,6 +81,8 @@ void read_choose(const Reader& reader, Question& question) {
 void read_choose_all(const Reader& reader, Question& question) {
     question.right = reader.texts("right");
     question.wrong = read_wrong(reader);
+    if (question.right.empty() && reader.has("right"))
+        reader.fault("there is no right option", "a question of this form has at least one");
 }
 
 void read_number(const Reader& reader, Question& question) {
@@ -91,7 +93,7 @@ void read_number(const Reader& reader, Question& question) {
     const std::string unit = answer.text("unit");
     if (const auto known = base::parse_unit(unit))
         question.answer.unit = *known;
-    else
+    else if (answer.has_text("unit"))
         answer.fault("there is no unit '" + unit + "'", "see the units in docs/formats/deck.schema.json");
     for (const auto& item : reader.items("mistakes")) {
         item.only({"value", "mistake"});
@@ -116,6 +118,7 @@ void read_article(const Reader& reader, Question& question) {
 void read_order(const Reader& reader, Question& question) {
     question.right = reader.texts("steps");
     const int steps = static_cast<int>(question.right.size());
+    if (steps < 2 && reader.has("steps")) reader.fault("one step has no order", "give three to eight steps");
     for (const auto& item : reader.items("mistakes")) {
         item.only({"before", "after", "mistake"});
         const WrongOrder order{whole(item, "before", 0), whole(item, "after", 0), item.text("mistake")};
@@ -133,6 +136,8 @@ void read_recall(const Reader& reader, Question& question) {
         item.only({"idea", "words"});
         question.ideas.push_back({item.text("idea"), item.texts("words")});
     }
+    if (question.ideas.empty() && reader.has("ideas"))
+        reader.fault("nothing says what a right answer must contain", "name at least one idea and its words");
     for (const auto& item : reader.items_or_none("mistakes")) {
         item.only({"words", "mistake"});
         question.wrong_words.push_back({item.texts("words"), item.text("mistake")});
@@ -166,7 +171,7 @@ Place place_of(const Reader& reader) {
 trade::EditionRange read_editions(const Reader& reader, std::string_view key) {
     const std::string text = reader.text(key);
     if (const auto range = trade::parse_edition_range(text)) return *range;
-    if (reader.has(key))
+    if (reader.has_text(key))
         reader.fault("'" + text + "' is no run of editions",
                      "write one year or two, older first, from 2017, 2020, 2023, 2026: \"2017-2023\"");
     return {};
@@ -178,7 +183,7 @@ trade::Basis read_basis(const Reader& reader) {
     const std::string kind = reader.text("kind");
     if (const auto known = trade::parse_basis_kind(kind))
         basis.kind = *known;
-    else if (reader.has("kind"))
+    else if (reader.has_text("kind"))
         reader.fault("'" + kind + "' is no kind of basis", "write published, practice or memory");
     basis.source = reader.text_or("source", "");
     if (basis.kind == trade::Basis::Kind::published && basis.source.empty())
@@ -193,7 +198,7 @@ Question read_question(const Reader& reader, bool in_scenario) {
     const std::string form = reader.text("form");
     const auto known = parse_form(form);
     if (!known) {
-        if (reader.has("form"))
+        if (reader.has_text("form"))
             reader.fault("there is no form '" + form + "'",
                          "write choose, choose-all, number, article, order or recall");
         return question;

@@ -1,11 +1,12 @@
 #include "content/source.hpp"
 
 #include <algorithm>
-#include <chrono>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
 #include <system_error>
+
+#include <sys/stat.h>
 
 #include "base/text.hpp"
 
@@ -23,21 +24,22 @@ base::Fault about(const std::string& file, std::string what, std::string mend, i
     return fault;
 }
 
-void add_file(const fs::path& path, std::uint32_t root, std::vector<SourceFile>& found) {
-    std::error_code error;
+void add_file(const std::string& path, std::uint32_t root, std::vector<SourceFile>& found) {
+    struct stat seen {};
+    // One call for everything that is asked of a file: every start asks it of all of them.
+    if (::stat(path.c_str(), &seen) != 0 || !S_ISREG(seen.st_mode)) return;
     SourceFile file;
-    file.path = path.string();
+    file.path = path;
     file.root = root;
-    file.size = fs::file_size(path, error);
-    const auto changed = fs::last_write_time(path, error);
-    file.changed_ns = std::chrono::duration_cast<std::chrono::nanoseconds>(changed.time_since_epoch()).count();
-    if (!error) found.push_back(std::move(file));
+    file.size = static_cast<std::uint64_t>(seen.st_size);
+    file.changed_ns = std::int64_t{seen.st_mtim.tv_sec} * 1'000'000'000 + seen.st_mtim.tv_nsec;
+    found.push_back(std::move(file));
 }
 
 void add_folder(const fs::path& folder, std::uint32_t root, std::vector<SourceFile>& found) {
     std::error_code error;
     for (fs::recursive_directory_iterator at{folder, error}, end; !error && at != end; at.increment(error))
-        if (at->path().extension() == ".json" && at->is_regular_file(error)) add_file(at->path(), root, found);
+        if (at->path().native().ends_with(".json")) add_file(at->path().native(), root, found);
 }
 
 }  // namespace

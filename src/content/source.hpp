@@ -18,6 +18,12 @@ struct SourceFile {
     friend bool operator==(const SourceFile&, const SourceFile&) = default;
 };
 
+/// Bytes [begin, end) of one of the files, by its number in a list of them.
+struct Slice {
+    std::uint32_t file = 0;
+    std::uint64_t begin = 0, end = 0;
+};
+
 /// Every *.json below decks/ and scenarios/ of each root, in a fixed order.
 /// Errors: a root that is not there, or that holds neither folder.
 [[nodiscard]] base::Checked<std::vector<SourceFile>> find_sources(const std::vector<std::string>& roots);

@@ -78,7 +78,7 @@ Marked mark_number(const Ask& ask, std::string_view given) {
     Mark mark;
     const auto value = base::convert(typed->value, typed->unit.value_or(wanted.unit), wanted.unit);
     if (!value) {
-        mark.notes.push_back("the answer is in " + unit);
+        mark.notes.push_back(unit.empty() ? "the answer is a plain number" : "the answer is in " + unit);
         return mark;
     }
     const auto near = [&](double other) { return std::abs(*value - other) <= ask.question.within + kNumberSlack; };

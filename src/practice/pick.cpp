@@ -48,9 +48,25 @@ bool passes(const PointEntry& point, const PickFor& what) {
     return what.filter.tags.empty() || shares(point.tags, what.filter.tags);
 }
 
+/// Days since the last answer. A clock set back by hours must not lock a point away until the old time comes round
+/// again: it then counts as just rested.
+double idle_days(const memory::RecallState& state, base::Instant now) {
+    const double days = base::days_between(state.last, now);
+    return days <= -kRestDays ? kRestDays : std::max(0.0, days);
+}
+
 /// A share in [0, 1) that is fixed for a name and a seed: breaks ties without favouring the alphabet.
 double lot(base::Seed seed, const std::string& name) {
     return static_cast<double>(base::derive_seed(seed, name) >> 11U) * 0x1.0p-53;
+}
+
+bool rested(const memory::RecallState& state, base::Instant now) {
+    return state.answers() == 0 || idle_days(state, now) >= kRestDays;
+}
+
+bool is_urgent(const memory::RecallState& state, base::Instant now) {
+    if (state.watch == 0) return false;
+    return base::days_between(state.last, now) >= (state.watch > 1 ? kUrgentAfterDays : kSecondLookAfterDays);
 }
 
 }  // namespace
@@ -67,11 +83,16 @@ std::optional<base::Instant> due_at(const memory::RecallState& state, Stakes sta
 
 Picker::Picker(const content::Index& index, store::RecallStates states, PickFor what)
     : index_{&index}, states_{std::move(states)}, what_{std::move(what)} {
-    for (const auto& point : index.points) {
-        if (!passes(point, what_)) continue;
-        scope_.push_back(&point);
-        by_id_[point.id.text] = &point;
-    }
+    items_.reserve(index.points.size());
+    for (const auto& point : index.points)
+        if (passes(point, what_)) items_.push_back({&point, state(point.id), false});
+}
+
+const Picker::Item* Picker::find(const base::PointId& id) const {
+    const auto at =
+        std::lower_bound(items_.begin(), items_.end(), id,
+                         [](const Item& item, const base::PointId& wanted) { return item.point->id < wanted; });
+    return at != items_.end() && at->point->id == id ? &*at : nullptr;
 }
 
 const memory::RecallState& Picker::state(const base::PointId& id) const {
@@ -80,43 +101,36 @@ const memory::RecallState& Picker::state(const base::PointId& id) const {
     return found == states_.end() ? kNever : found->second;
 }
 
+std::vector<const PointEntry*> Picker::in_scope() const {
+    std::vector<const PointEntry*> points;
+    for (const auto& item : items_) points.push_back(item.point);
+    return points;
+}
+
 bool Picker::needs_met(const PointEntry& point) const {
-    return std::all_of(point.needs.begin(), point.needs.end(), [&](const base::PointId& need) {
-        return state(need).answers() > 0 || !by_id_.contains(need.text);
-    });
+    return std::all_of(point.needs.begin(), point.needs.end(),
+                       [&](const base::PointId& need) { return state(need).answers() > 0 || find(need) == nullptr; });
 }
 
-bool Picker::rested(const PointEntry& point, base::Instant now) const {
-    const auto& s = state(point.id);
-    // A clock set back must not lock a point away until the old time comes round again.
-    return s.answers() == 0 || now < s.last || base::days_between(s.last, now) >= kRestDays;
-}
-
-bool Picker::is_urgent(const PointEntry& point, base::Instant now) const {
-    const auto& s = state(point.id);
-    if (s.watch == 0) return false;
-    const double idle = base::days_between(s.last, now);
-    return idle >= (s.watch > 1 ? kUrgentAfterDays : kSecondLookAfterDays);
-}
-
-double Picker::waiting(const PointEntry& point, base::Instant now) const {
-    const auto& s = state(point.id);
-    const double idle = std::max(0.0, base::days_between(s.last, now));
+double Picker::waiting(const Item& item, base::Instant now) const {
     const base::Instant until = std::max(what_.horizon, now);
-    const bool safe = memory::recall_probability(s, until, what_.params) >= what_.targets.of(point.stakes);
-    return idle * weight(point.stakes) * (safe ? kSafeShare : 1.0);
+    const auto stakes = item.point->stakes;
+    const bool safe = memory::recall_probability(item.state, until, what_.params) >= what_.targets.of(stakes);
+    return idle_days(item.state, now) * weight(stakes) * (safe ? kSafeShare : 1.0);
 }
 
-double Picker::worth(const PointEntry& point, base::Instant now, Reason reason) const {
-    if (passed_over_.contains(&point)) return 0.0;
-    const bool never = state(point.id).answers() == 0;
+double Picker::worth(const Item& item, base::Instant now, Reason reason) const {
+    if (item.passed_over) return 0.0;
+    const bool never = item.state.answers() == 0;
+    const auto stakes = item.point->stakes;
     switch (reason) {
         case Reason::urgent:
-            return is_urgent(point, now) ? weight(point.stakes) : 0.0;
+            return is_urgent(item.state, now) ? weight(stakes) : 0.0;
         case Reason::fresh:
-            return never && needs_met(point) ? weight(point.stakes) * (0.5 + lot(what_.seed, point.id.text)) : 0.0;
+            return never && needs_met(*item.point) ? weight(stakes) * (0.5 + lot(what_.seed, item.point->id.text))
+                                                   : 0.0;
         default:
-            return !never && rested(point, now) ? waiting(point, now) : 0.0;
+            return !never && rested(item.state, now) ? waiting(item, now) : 0.0;
     }
 }
 
@@ -125,14 +139,14 @@ const PointEntry* Picker::best(base::Instant now, Reason reason) const {
     const PointEntry* other = nullptr;
     double top_worth = 0.0;
     double other_worth = 0.0;
-    for (const auto* point : scope_) {
-        const double value = worth(*point, now, reason);
+    for (const auto& item : items_) {
+        const double value = worth(item, now, reason);
         if (value > top_worth) {
-            top = point;
+            top = item.point;
             top_worth = value;
         }
-        if (value > other_worth && point->topic != last_topic_) {
-            other = point;
+        if (value > other_worth && item.point->topic != last_topic_) {
+            other = item.point;
             other_worth = value;
         }
     }
@@ -163,19 +177,16 @@ std::optional<Choice> Picker::next(base::Instant now) {
 
 std::optional<double> Picker::call_worth(const content::ScenarioEntry& call, base::Instant now) const {
     if (!call.editions.contains(what_.edition)) return std::nullopt;
+    const bool filtered = !what_.filter.topics.empty() || !what_.filter.tags.empty();
     double sum = 0.0;
     std::size_t asks = 0;
     for (const auto& id : call.points) {
-        const auto found = by_id_.find(id.text);
-        if (found == by_id_.end()) {
-            // Points in a gap of this edition are left out of the call; points outside the filter rule it out.
-            const bool filtered = !what_.filter.topics.empty() || !what_.filter.tags.empty();
-            if (filtered) return std::nullopt;
-            continue;
-        }
-        if (!rested(*found->second, now)) return std::nullopt;
-        const auto& s = state(id);
-        sum += s.answers() == 0 ? kFreshPointDays : std::min(kFreshPointDays, waiting(*found->second, now));
+        const Item* item = find(id);
+        // Points in a gap of this edition are left out of the call; points outside the filter rule it out.
+        if (item == nullptr && filtered) return std::nullopt;
+        if (item == nullptr) continue;
+        if (item->passed_over || !rested(item->state, now)) return std::nullopt;
+        sum += item->state.answers() == 0 ? kFreshPointDays : std::min(kFreshPointDays, waiting(*item, now));
         ++asks;
     }
     if (asks < 3) return std::nullopt;
@@ -198,6 +209,7 @@ std::optional<Choice> Picker::call(base::Instant now) {
 
 void Picker::answered(const PointEntry& point, const memory::RecallState& after, bool is_correction) {
     states_[point.id] = after;
+    if (const Item* item = find(point.id)) items_[static_cast<std::size_t>(item - items_.data())].state = after;
     last_topic_ = point.topic;
     ++asked_;
     std::erase_if(corrections_, [&](const Correction& c) { return c.point == &point; });
@@ -205,20 +217,26 @@ void Picker::answered(const PointEntry& point, const memory::RecallState& after,
 }
 
 void Picker::passed_over(const PointEntry& point) {
-    passed_over_.insert(&point);
+    if (const Item* item = find(point.id)) items_[static_cast<std::size_t>(item - items_.data())].passed_over = true;
     std::erase_if(corrections_, [&](const Correction& c) { return c.point == &point; });
+}
+
+std::optional<base::Instant> Picker::latest() const {
+    std::optional<base::Instant> latest;
+    for (const auto& [id, state] : states_)
+        if (state.answers() > 0 && (!latest || state.last > *latest)) latest = state.last;
+    return latest;
 }
 
 Standing Picker::standing(base::Instant now) const {
     Standing standing;
-    standing.in_scope = scope_.size();
-    for (const auto* point : scope_) {
-        const auto& s = state(point->id);
-        if (s.answers() == 0)
+    standing.in_scope = items_.size();
+    for (const auto& item : items_) {
+        if (item.state.answers() == 0)
             ++standing.fresh;
-        else if (memory::due(s, now, what_.targets.of(point->stakes), what_.params))
+        else if (memory::due(item.state, now, what_.targets.of(item.point->stakes), what_.params))
             ++standing.due;
-        if (is_urgent(*point, now)) ++standing.urgent;
+        if (is_urgent(item.state, now)) ++standing.urgent;
     }
     return standing;
 }

@@ -3,8 +3,6 @@
 #include <cstdint>
 #include <optional>
 #include <string>
-#include <unordered_map>
-#include <unordered_set>
 #include <vector>
 
 #include "base/instant.hpp"
@@ -81,8 +79,10 @@ public:
     void passed_over(const content::PointEntry& point);
 
     [[nodiscard]] const memory::RecallState& state(const base::PointId& id) const;
+    /// When the learner last answered anything; nothing when never.
+    [[nodiscard]] std::optional<base::Instant> latest() const;
     [[nodiscard]] Standing standing(base::Instant now) const;
-    [[nodiscard]] const std::vector<const content::PointEntry*>& in_scope() const { return scope_; }
+    [[nodiscard]] std::vector<const content::PointEntry*> in_scope() const;
     [[nodiscard]] std::size_t corrections_left() const { return corrections_.size(); }
 
 private:
@@ -91,22 +91,26 @@ private:
         std::size_t failed_at = 0;  ///< count of asks when it was answered wrong
     };
 
+    /// A point in scope with its state beside it: picking looks at all of them, and looking each up would cost most.
+    struct Item {
+        const content::PointEntry* point = nullptr;
+        memory::RecallState state;
+        bool passed_over = false;
+    };
+
+    [[nodiscard]] const Item* find(const base::PointId& id) const;
     [[nodiscard]] bool needs_met(const content::PointEntry& point) const;
-    [[nodiscard]] double waiting(const content::PointEntry& point, base::Instant now) const;
-    [[nodiscard]] bool rested(const content::PointEntry& point, base::Instant now) const;
-    [[nodiscard]] bool is_urgent(const content::PointEntry& point, base::Instant now) const;
+    [[nodiscard]] double waiting(const Item& item, base::Instant now) const;
     [[nodiscard]] const content::PointEntry* best(base::Instant now, Reason reason) const;
-    [[nodiscard]] double worth(const content::PointEntry& point, base::Instant now, Reason reason) const;
+    [[nodiscard]] double worth(const Item& item, base::Instant now, Reason reason) const;
     [[nodiscard]] std::optional<double> call_worth(const content::ScenarioEntry& call, base::Instant now) const;
     std::optional<Choice> take_correction(std::size_t least_wait);
 
     const content::Index* index_;
-    store::RecallStates states_;
+    store::RecallStates states_;  ///< of points out of scope as well: needs may lie there
     PickFor what_;
-    std::vector<const content::PointEntry*> scope_;
-    std::unordered_map<std::string, const content::PointEntry*> by_id_;
+    std::vector<Item> items_;  ///< sorted by id, as the index is
     std::vector<Correction> corrections_;
-    std::unordered_set<const content::PointEntry*> passed_over_;
     std::string last_topic_;
     std::size_t asked_ = 0;
     std::size_t turn_ = 0;

@@ -11,7 +11,6 @@ namespace practice {
 namespace {
 
 using content::Ask;
-using content::PointEntry;
 
 // A guess at the time one ask takes, for not beginning one that the budget will not hold.
 constexpr std::chrono::seconds kLikelyTime{25};
@@ -52,7 +51,7 @@ bool Session::over(base::Instant now) const {
 
 bool Session::time_for_call(base::Instant now) const {
     const auto& plan = what_.plan;
-    if (!plan.calls || had_call_ || outcomes_.size() < kAsksBeforeCall) return false;
+    if (!plan.calls || had_call_ || over(now) || outcomes_.size() < kAsksBeforeCall) return false;
     if (plan.most_asks > 0 && plan.most_asks < kShortestWithCall) return false;
     return elapsed(what_.start, now) + 5 * kLikelyTime <= plan.budget;
 }
@@ -92,8 +91,13 @@ std::optional<Posed> Session::next(base::Instant now) {
         call_asks_.pop_front();
         return open_;
     }
-    const auto choice = choose(now);
-    if (choice) open_ = pose(*choice);
+    while (!open_) {
+        const auto choice = choose(now);
+        if (!choice) break;
+        open_ = pose(*choice);
+        // A point without a question for the edition must not end the session.
+        if (!open_) picker_.passed_over(*choice->point);
+    }
     return open_;
 }
 
@@ -125,6 +129,7 @@ tl::expected<Outcome, std::string> Session::answer(const Reply& reply, base::Ins
     record.sure = reply.gave_up ? memory::Sure::guess : reply.sure;
     record.given = reply.gave_up ? "!" : reply.text;
     outcome.record = log_->append(std::move(record));
+    content::explain(*library_, outcome.posed.ask, outcome.mark.mistakes);
     const auto after = advance_(picker_.state(outcome.record.point), now, outcome.mark.mark, outcome.record.sure);
     if (const auto* entry = library_->find(outcome.record.point))
         picker_.answered(*entry, after, open_->reason == Reason::correction);

@@ -101,6 +101,7 @@ public:
 
     [[nodiscard]] Summary summary(base::Instant now) const;
     [[nodiscard]] Standing standing(base::Instant now) const { return picker_.standing(now); }
+    [[nodiscard]] std::optional<base::Instant> latest() const { return picker_.latest(); }
     [[nodiscard]] const SessionFor& what() const { return what_; }
 
 private:

@@ -40,9 +40,8 @@ std::vector<std::pair<std::string, std::string>> wrong_pairs(const Question& que
 
 void add_question(Lines& lines, const Question& question, const Page& page) {
     lines.emplace_back();
-    const std::string head = question.id + "  " + std::string{to_text(question.form)} +
-                             (question.editions ? "  " + trade::to_text(*question.editions) : "");
-    lines.push_back(inked(page, Ink::bold, head));
+    const std::string editions = question.editions ? " " + trade::to_text(*question.editions) : "";
+    add_hanging(lines, page, question.id + "  ", std::string{to_text(question.form)} + editions, Ink::bold);
     add(lines, page, question.text, 4);
     add_hanging(lines, page, "    right: ", right_line(question), Ink::good);
     for (const auto& [text, mistake] : wrong_pairs(question))
@@ -69,7 +68,7 @@ ordered_json question_json(const Question& question) {
 
 Lines point_text(const content::Point& point, const Page& page) {
     Lines lines;
-    lines.push_back(inked(page, Ink::bold, point.id.text + "  " + point.title));
+    add_hanging(lines, page, point.id.text + "  ", point.title, Ink::bold);
     add(lines, page,
         "deck " + point.deck + ", topic " + point.topic + ", stakes: " + std::string{to_text(point.stakes)} +
             ", tags: " + base::join(point.tags, ", "),
@@ -88,7 +87,7 @@ Lines point_text(const content::Point& point, const Page& page) {
 
 Lines scenario_text(const content::Scenario& scenario, const Page& page) {
     Lines lines;
-    lines.push_back(inked(page, Ink::bold, scenario.id + "  " + scenario.title));
+    add_hanging(lines, page, scenario.id + "  ", scenario.title, Ink::bold);
     add(lines, page, "family " + scenario.family + ", editions " + trade::to_text(scenario.editions), 2);
     add(lines, page, scenario.story, 2);
     for (const auto& fact : scenario.facts)

@@ -72,9 +72,11 @@ std::string basis_text(const trade::Basis& basis) {
 }
 
 std::string verdict(const Outcome& outcome) {
+    if (outcome.reply.gave_up) return "NOT KNOWN";
     if (outcome.mark.mark >= 1.0) return "RIGHT";
-    if (outcome.mark.mark <= 0.0) return outcome.reply.gave_up ? "NOT KNOWN" : "WRONG";
-    return "PARTLY RIGHT, " + std::to_string(static_cast<int>(std::lround(100 * outcome.mark.mark))) + "%";
+    if (outcome.mark.mark <= 0.0) return "WRONG";
+    const std::string share = std::to_string(static_cast<int>(std::lround(100 * outcome.mark.mark))) + "%";
+    return (outcome.reply.looked_up ? "LOOKED UP, " : "PARTLY RIGHT, ") + share;
 }
 
 Ink verdict_ink(const Outcome& outcome) {

@@ -59,9 +59,6 @@ public:
 
     /// Recall states of one learner, all answers so far folded in.
     [[nodiscard]] virtual RecallStates states(const base::Id128& learner) = 0;
-
-    /// Time of the learner's latest answer, if there is one.
-    [[nodiscard]] virtual std::optional<base::Instant> latest(const base::Id128& learner) = 0;
 };
 
 }  // namespace store

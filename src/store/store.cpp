@@ -33,10 +33,15 @@ void check_there(const StoreOptions& options) {
 /// A file shorter than its own header says has lost its end: better said at once than half way through a session.
 void check_whole(sqlite::Db& db) {
     std::error_code error;
-    const auto wal = fs::file_size(db.path() + "-wal", error);
-    if (!error && wal > 0) return;  // newer pages may still be in the log
     const auto size = static_cast<std::int64_t>(fs::file_size(db.path(), error));
-    if (error || size == 0) return;
+    const auto wal = fs::file_size(db.path() + "-wal", error);
+    if (!error && wal > 0) {
+        // Newer pages may still be in the write-ahead log; but SQLite throws that away beside an empty file.
+        if (size > 0) return;
+        throw Failure{Exit::bad_data, db.path() + ": is empty, with a write-ahead log beside it",
+                      "keep a copy of both, then 'greentag record restore FILE' from a backup"};
+    }
+    if (size <= 0) return;
     const auto expected = db.number("PRAGMA page_count") * db.number("PRAGMA page_size");
     if (size < expected)
         throw Failure{
@@ -91,6 +96,27 @@ void bind_learner(sqlite::Statement& statement, const Learner& learner) {
     statement.bind_maybe(6, ms(learner.retired_at));
 }
 
+/// A file on its way to its place; it is gone unless it got there.
+struct Aside {
+    explicit Aside(std::string where) : path{std::move(where)} { remove(); }
+    Aside(const Aside&) = delete;
+    Aside& operator=(const Aside&) = delete;
+    ~Aside() { remove(); }
+    void remove() const {
+        std::error_code error;
+        for (const char* tail : {"", "-journal", "-wal", "-shm"}) fs::remove(path + tail, error);
+    }
+    std::string path;
+};
+
+void check_copied(int code, const std::string& path) {
+    if (code == SQLITE_OK) return;
+    if ((code & 0xff) == SQLITE_FULL || (code & 0xff) == SQLITE_IOERR)
+        throw Failure{Exit::io_error, path + ": could not be written whole; nothing was left behind",
+                      "is the disk full? The store itself is as it was"};
+    sqlite::fail(nullptr, code, "copy", path);
+}
+
 }  // namespace
 
 struct Store::Inside {
@@ -143,10 +169,6 @@ std::int64_t Store::answer_count() {
     return inside_->db.number("SELECT count(*) FROM answer");
 }
 
-std::optional<base::Instant> Store::latest(const base::Id128& learner) {
-    return sqlite::latest_answer(inside_->db, learner);
-}
-
 RecallStates Store::states(const base::Id128& learner) {
     assert(inside_->options.advance != nullptr);
     return sqlite::states_of(inside_->db, learner, inside_->options.advance);
@@ -197,23 +219,24 @@ void Store::backup_to(const std::string& path) {
     std::error_code error;
     if (fs::exists(path, error))
         throw Failure{Exit::cannot_write, path + ": is there already", "name a file that is not there yet"};
-    const std::string aside = path + ".part";
-    fs::remove(aside, error);
+    const Aside aside{path + ".part"};
     {
-        sqlite::Db copy{aside, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
+        sqlite::Db copy{aside.path, SQLITE_OPEN_READWRITE | SQLITE_OPEN_CREATE};
         sqlite3_backup* backup = sqlite3_backup_init(copy.handle(), "main", inside_->db.handle(), "main");
-        if (backup == nullptr) sqlite::fail(copy.handle(), sqlite3_errcode(copy.handle()), "copy", aside);
+        if (backup == nullptr) sqlite::fail(copy.handle(), sqlite3_errcode(copy.handle()), "copy", aside.path);
         const int code = sqlite3_backup_step(backup, -1);
         sqlite3_backup_finish(backup);
-        if (code != SQLITE_DONE) {
-            fs::remove(aside, error);
-            sqlite::fail(nullptr, code, "copy", path);
-        }
+        check_copied(code == SQLITE_DONE ? SQLITE_OK : code, path);
         // The copy stands alone: one file, no write-ahead log beside it.
-        copy.run("PRAGMA journal_mode = DELETE");
+        check_copied(sqlite3_exec(copy.handle(), "PRAGMA journal_mode = DELETE", nullptr, nullptr, nullptr), path);
     }
-    fs::rename(aside, path, error);
+    fs::rename(aside.path, path, error);
     if (error) throw Failure{Exit::cannot_write, path + ": could not be written", error.message()};
+}
+
+void Store::stand_alone() {
+    inside_->insert.reset();
+    inside_->db.run("PRAGMA journal_mode = DELETE");
 }
 
 }  // namespace store

@@ -43,7 +43,6 @@ public:
 
     AnswerRecord append(AnswerRecord record) override;
     [[nodiscard]] RecallStates states(const base::Id128& learner) override;
-    [[nodiscard]] std::optional<base::Instant> latest(const base::Id128& learner) override;
 
     /// Adds many records that already have ids, in one transaction; ones that are there already are passed over.
     /// Gives how many were new.
@@ -65,6 +64,9 @@ public:
     [[nodiscard]] Verification verify();
     /// Writes a sound copy to another file, while others may go on using this one.
     void backup_to(const std::string& path);
+    /// Brings all of the store into its one file, so that the file can be moved. Throws Failure (busy) while another
+    /// process has the store open: its answers would follow the file, and be missed where it lay.
+    void stand_alone();
 
 private:
     struct Inside;

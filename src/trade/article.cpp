@@ -97,7 +97,11 @@ std::optional<Article> parse_article(std::string_view text) {
         next = 2;
     }
     if (article.section == 0 && next < tokens->size()) return std::nullopt;
-    for (; next < tokens->size(); ++next) add_part(article.parts, (*tokens)[next]);
+    for (; next < tokens->size(); ++next) {
+        // No subdivision has a number of three digits: a second reference begins here.
+        if ((*tokens)[next].is_number() && (*tokens)[next].text.size() > 2) return std::nullopt;
+        add_part(article.parts, (*tokens)[next]);
+    }
     return article;
 }
 

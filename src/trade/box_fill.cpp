@@ -24,7 +24,9 @@ public:
     double volume_of(const std::string& size) {
         const auto found = look_up(*volumes_, {{"size", size}}, "volume");
         if (found) return found->value;
-        finding_->unknown.push_back("volume of a conductor of size '" + size + "'");
+        const std::string missing = "volume of a conductor of size '" + size + "'";
+        auto& unknown = finding_->unknown;
+        if (std::find(unknown.begin(), unknown.end(), missing) == unknown.end()) unknown.push_back(missing);
         return 0.0;
     }
 

@@ -9,7 +9,7 @@ constexpr std::string_view kInsert =
     "INSERT INTO answer(id, learner, point, question, content, seed, edition, jurisdiction, setting, asked_at, "
     "took_ms, "
     "mark, sure, given, device) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11, ?12, ?13, ?14, ?15)";
-constexpr std::string_view kUnlessThere = " ON CONFLICT(id) DO NOTHING";
+constexpr std::string_view kUnlessThere = " ON CONFLICT DO NOTHING";
 constexpr std::string_view kSelect =
     "SELECT id, learner, point, question, content, seed, edition, jurisdiction, setting, asked_at, took_ms, mark, "
     "sure, "
@@ -74,22 +74,6 @@ bool AnswerInsert::run_unless_there(const AnswerRecord& record) {
 void for_each_answer(Db& db, const std::function<void(const AnswerRecord&)>& each) {
     auto rows = db.prepare(kSelect);
     while (rows.step()) each(record_from(rows));
-}
-
-std::optional<base::Instant> latest_answer(Db& db, const base::Id128& learner) {
-    auto row = db.prepare("SELECT max(last_at) FROM recall WHERE learner = ?1");
-    row.bind(1, learner);
-    std::optional<base::Instant> latest;
-    if (row.step() && !row.is_null(0)) latest = base::from_milliseconds(row.integer(0));
-    auto tail = db.prepare(
-        "SELECT max(asked_at) FROM answer WHERE learner = ?1 AND seq > "
-        "coalesce((SELECT upto_seq FROM derived WHERE name = 'recall'), 0)");
-    tail.bind(1, learner);
-    if (tail.step() && !tail.is_null(0)) {
-        const auto at = base::from_milliseconds(tail.integer(0));
-        if (!latest || at > *latest) latest = at;
-    }
-    return latest;
 }
 
 }  // namespace store::sqlite

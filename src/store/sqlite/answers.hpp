@@ -1,7 +1,6 @@
 #pragma once
 
 #include <functional>
-#include <optional>
 
 #include "store/answer_log.hpp"
 #include "store/sqlite/db.hpp"
@@ -23,6 +22,5 @@ private:
 };
 
 void for_each_answer(Db& db, const std::function<void(const AnswerRecord&)>& each);
-[[nodiscard]] std::optional<base::Instant> latest_answer(Db& db, const base::Id128& learner);
 
 }  // namespace store::sqlite

@@ -13,6 +13,11 @@ using base::Failure;
 
 constexpr int kWaitMilliseconds = 5000;
 
+bool writes(int code) {
+    return code == SQLITE_IOERR_WRITE || code == SQLITE_IOERR_FSYNC || code == SQLITE_IOERR_DIR_FSYNC ||
+           code == SQLITE_IOERR_TRUNCATE;
+}
+
 }  // namespace
 
 void fail(sqlite3* db, int code, const std::string& doing, const std::string& path) {
@@ -34,10 +39,11 @@ void fail(sqlite3* db, int code, const std::string& doing, const std::string& pa
         case SQLITE_CANTOPEN:
             throw Failure{Exit::cannot_write, path + ": cannot be opened", "check that its folder is there and yours"};
         case SQLITE_FULL:
-            throw Failure{Exit::io_error, path + ": the disk is full; the last answer was not kept",
+            throw Failure{Exit::io_error, path + ": the disk is full; the last change was not kept",
                           "free some space; everything acknowledged before is safe"};
         case SQLITE_IOERR:
-            throw Failure{Exit::io_error, what, "check the disk; everything acknowledged before is safe"};
+            throw Failure{Exit::io_error, what + (writes(code) ? "; the last change was not kept" : ""),
+                          "check the disk and the room on it; everything acknowledged before is safe"};
         default:
             throw Failure{Exit::internal, what, "this should not happen; please report it with the message"};
     }
@@ -47,6 +53,8 @@ Statement::Statement(sqlite3* db, std::string_view sql, std::string path) : db_{
     sqlite3_stmt* raw = nullptr;
     const int code = sqlite3_prepare_v2(db, sql.data(), static_cast<int>(sql.size()), &raw, nullptr);
     statement_.reset(raw);
+    // The words are ours and right, so the tables are not: someone's bytes lie where their description was.
+    if (code == SQLITE_ERROR) fail(db, SQLITE_CORRUPT, "read", path_);
     if (code != SQLITE_OK) fail(db, code, "read", path_);
 }
 
@@ -62,6 +70,9 @@ void Statement::bind(int at, std::string_view value) {
 void Statement::bind(int at, const base::Id128& value) {
     sqlite3_bind_blob(statement_.get(), at, value.bytes.data(), static_cast<int>(value.bytes.size()), SQLITE_TRANSIENT);
 }
+void Statement::bind_bytes(int at, std::string_view value) {
+    sqlite3_bind_blob(statement_.get(), at, value.data(), static_cast<int>(value.size()), SQLITE_TRANSIENT);
+}
 void Statement::bind_null(int at) {
     sqlite3_bind_null(statement_.get(), at);
 }
@@ -70,6 +81,8 @@ bool Statement::step() {
     const int code = sqlite3_step(statement_.get());
     if (code == SQLITE_ROW) return true;
     if (code == SQLITE_DONE) return false;
+    // Left as it is, the statement would refuse new values and run once more with those that failed.
+    reset();
     fail(db_, code, "read or write", path_);
 }
 
@@ -89,6 +102,12 @@ std::string_view Statement::view(int column) const {
     return {text, static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column))};
 }
 
+std::string_view Statement::bytes(int column) const {
+    const auto* blob = static_cast<const char*>(sqlite3_column_blob(statement_.get(), column));
+    if (blob == nullptr) return {};
+    return {blob, static_cast<std::size_t>(sqlite3_column_bytes(statement_.get(), column))};
+}
+
 base::Id128 Statement::id(int column) const {
     base::Id128 id;
     const void* blob = sqlite3_column_blob(statement_.get(), column);
@@ -99,7 +118,7 @@ base::Id128 Statement::id(int column) const {
 
 Db::Db(const std::string& path, int flags) : path_{path} {
     sqlite3* raw = nullptr;
-    const int code = sqlite3_open_v2(path.c_str(), &raw, flags, nullptr);
+    const int code = sqlite3_open_v2(path.c_str(), &raw, flags | SQLITE_OPEN_NOMUTEX, nullptr);
     db_.reset(raw);
     if (code != SQLITE_OK) fail(raw, code, "open", path);
     sqlite3_extended_result_codes(raw, 1);

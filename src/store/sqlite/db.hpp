@@ -24,6 +24,7 @@ public:
     void bind(int at, double value);
     void bind(int at, std::string_view value);
     void bind(int at, const base::Id128& value);
+    void bind_bytes(int at, std::string_view value);
     void bind_null(int at);
     template <class T>
     void bind_maybe(int at, const std::optional<T>& value) {
@@ -44,6 +45,8 @@ public:
     [[nodiscard]] std::string text(int column) const { return std::string{view(column)}; }
     /// Valid until the next step.
     [[nodiscard]] std::string_view view(int column) const;
+    /// The bytes of a blob; valid until the next step.
+    [[nodiscard]] std::string_view bytes(int column) const;
     [[nodiscard]] base::Id128 id(int column) const;
     [[nodiscard]] bool is_null(int column) const {
         return sqlite3_column_type(statement_.get(), column) == SQLITE_NULL;
@@ -61,7 +64,8 @@ private:
 /// An open database file.
 class Db {
 public:
-    /// Flags as for sqlite3_open_v2. Waits up to five seconds for other processes.
+    /// Flags as for sqlite3_open_v2. For one thread: no connection is shared, and unlocked calls are a good part of a
+    /// start. Waits up to five seconds for other processes.
     Db(const std::string& path, int flags);
 
     void run(const char* sql);
@@ -98,6 +102,18 @@ public:
 private:
     Db* db_;
     bool done_ = false;
+};
+
+/// Several reads that all see the store as it was at the first of them, whatever others write meanwhile.
+class Reading {
+public:
+    explicit Reading(Db& db) : db_{&db} { db.run("BEGIN"); }
+    Reading(const Reading&) = delete;
+    Reading& operator=(const Reading&) = delete;
+    ~Reading() { sqlite3_exec(db_->handle(), "ROLLBACK", nullptr, nullptr, nullptr); }
+
+private:
+    Db* db_;
 };
 
 }  // namespace store::sqlite

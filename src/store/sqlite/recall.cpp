@@ -1,9 +1,11 @@
 #include "store/sqlite/recall.hpp"
 
-#include <cstring>
+#include <algorithm>
 #include <map>
+#include <optional>
 #include <utility>
 
+#include "store/sqlite/packed.hpp"
 #include "store/sqlite/schema.hpp"
 
 namespace store::sqlite {
@@ -14,46 +16,18 @@ using memory::RecallState;
 /// Answers are folded per learner and point in the order asked; the id settles ties, so that any machine folds the same
 /// log the same way.
 constexpr std::string_view kFoldAll =
-    "SELECT learner, point, asked_at, mark, sure FROM answer INDEXED BY answer_fold ORDER BY learner, point, asked_at, "
-    "id";
+    "SELECT learner, point, asked_at, mark, sure FROM answer INDEXED BY answer_fold "
+    "ORDER BY learner, point, asked_at, id";
+constexpr std::string_view kFoldLearner =
+    "SELECT learner, point, asked_at, mark, sure FROM answer INDEXED BY answer_fold WHERE learner = ?1 "
+    "ORDER BY point, asked_at, id";
 constexpr std::string_view kFoldOne =
     "SELECT asked_at, mark, sure FROM answer INDEXED BY answer_fold WHERE learner = ?1 AND point = ?2 "
     "ORDER BY asked_at, id";
 constexpr std::string_view kUpTo = "SELECT coalesce((SELECT upto_seq FROM derived WHERE name = 'recall'), 0)";
-constexpr std::string_view kPut =
-    "INSERT OR REPLACE INTO recall(learner, point, last_at, recalled, failed, spacing_recalled, spacing_failed, "
-    "last_mark, "
-    "last_sure, watch) VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)";
 
 memory::Sure sure_at(const Statement& row, int column) {
     return memory::parse_sure(row.view(column)).value_or(memory::Sure::fairly);
-}
-
-RecallState state_from(const Statement& row, int first) {
-    RecallState state;
-    state.last = base::from_milliseconds(row.integer(first));
-    state.recalled = static_cast<std::uint32_t>(row.integer(first + 1));
-    state.failed = static_cast<std::uint32_t>(row.integer(first + 2));
-    state.spacing_recalled = row.real(first + 3);
-    state.spacing_failed = row.real(first + 4);
-    state.last_mark = row.real(first + 5);
-    state.last_sure = sure_at(row, first + 6);
-    state.watch = static_cast<std::uint8_t>(row.integer(first + 7));
-    return state;
-}
-
-void put_state(Statement& put, const base::Id128& learner, std::string_view point, const RecallState& state) {
-    put.bind(1, learner);
-    put.bind(2, point);
-    put.bind(3, base::to_milliseconds(state.last));
-    put.bind(4, std::int64_t{state.recalled});
-    put.bind(5, std::int64_t{state.failed});
-    put.bind(6, state.spacing_recalled);
-    put.bind(7, state.spacing_failed);
-    put.bind(8, state.last_mark);
-    put.bind(9, memory::to_text(state.last_sure));
-    put.bind(10, std::int64_t{state.watch});
-    put.run();
 }
 
 RecallState fold_one(Db& db, const base::Id128& learner, const std::string& point, Advance advance) {
@@ -77,68 +51,79 @@ void carry(Db& db, const base::Id128& learner, const std::string& point, const S
         state = advance(state, at, row.real(first + 1), sure_at(row, first + 2));
 }
 
+void put_states(Db& db, const base::Id128& learner, const StateList& states) {
+    auto put = db.prepare("INSERT OR REPLACE INTO recall(learner, states) VALUES (?1, ?2)");
+    put.bind(1, learner);
+    put.bind_bytes(2, pack(states));
+    put.run();
+}
+
 void mark_upto(Db& db, std::int64_t seq) {
     auto put = db.prepare("INSERT OR REPLACE INTO derived(name, upto_seq) VALUES ('recall', ?1)");
     put.bind(1, seq);
     put.run();
 }
 
-/// Calls `each` with learner, point and final state for every pair in the log; gives the number of answers.
+/// Folds rows of (learner, point, asked_at, mark, sure) and calls `each` with a learner and all of their states.
+/// Gives the number of answers.
 template <class Each>
-std::int64_t fold_all(Db& db, Advance advance, Each each) {
-    auto rows = db.prepare(kFoldAll);
-    base::Id128 learner;
-    std::string point;
-    RecallState state;
+std::int64_t fold(Statement rows, Advance advance, Each each) {
+    std::optional<base::Id128> learner;
+    StateList states;
     std::int64_t count = 0;
-    while (rows.step()) {
+    for (; rows.step(); ++count) {
         // The log is long and runs of one point are what it is made of: compare before copying.
-        if (count == 0 || rows.view(1) != point || rows.id(0) != learner) {
-            if (count > 0) each(learner, point, state);
+        if (learner != rows.id(0)) {
+            if (learner) each(*learner, states);
             learner = rows.id(0);
-            point = rows.view(1);
-            state = {};
+            states.clear();
         }
+        if (states.empty() || rows.view(1) != states.back().first) states.emplace_back(rows.text(1), RecallState{});
+        auto& state = states.back().second;
         state = advance(state, base::from_milliseconds(rows.integer(2)), rows.real(3), sure_at(rows, 4));
-        ++count;
     }
-    if (count > 0) each(learner, point, state);
+    if (learner) each(*learner, states);
     return count;
 }
 
-void check_written_states(Db& db, Advance advance, Verification& found) {
-    settle(db, advance);
-    std::int64_t differing = 0;
-    std::int64_t folded = 0;
-    auto read = db.prepare(
-        "SELECT last_at, recalled, failed, spacing_recalled, spacing_failed, last_mark, last_sure, watch FROM recall "
-        "WHERE learner = ?1 AND point = ?2");
-    fold_all(db, advance, [&](const base::Id128& learner, const std::string& point, const RecallState& state) {
-        ++folded;
-        read.bind(1, learner);
-        read.bind(2, point);
-        if (!read.step() || !(state_from(read, 0) == state)) ++differing;
-        read.reset();
-    });
-    const auto written = db.number("SELECT count(*) FROM recall");
-    if (differing > 0 || written != folded)
-        found.problems.push_back("the written recall states differ from the log in " +
-                                 std::to_string(differing + std::abs(written - folded)) +
-                                 " places; 'greentag record rebuild' makes them anew");
+StateList fold_learner(Db& db, const base::Id128& learner, Advance advance) {
+    auto rows = db.prepare(kFoldLearner);
+    rows.bind(1, learner);
+    StateList folded;
+    fold(std::move(rows), advance, [&](const base::Id128&, StateList& states) { folded = std::move(states); });
+    return folded;
 }
 
-}  // namespace
+/// The states as written. Bytes that cannot be read are no loss: the log has it all.
+StateList written_states(Db& db, const base::Id128& learner, Advance advance) {
+    auto row = db.prepare("SELECT states FROM recall WHERE learner = ?1");
+    row.bind(1, learner);
+    if (!row.step()) return {};
+    auto states = unpack(row.bytes(0));
+    return states ? std::move(*states) : fold_learner(db, learner, advance);
+}
 
-RecallStates states_of(Db& db, const base::Id128& learner, Advance advance) {
+RecallStates map_of(StateList&& list) {
     RecallStates states;
-    auto written = db.prepare(
-        "SELECT point, last_at, recalled, failed, spacing_recalled, spacing_failed, last_mark, last_sure, watch FROM "
-        "recall "
-        "WHERE learner = ?1");
-    written.bind(1, learner);
-    while (written.step()) states[{written.text(0)}] = state_from(written, 1);
+    states.reserve(list.size() + 64);
+    for (auto& [point, state] : list) states.emplace(base::PointId{std::move(point)}, state);
+    return states;
+}
+
+StateList list_of(const RecallStates& states) {
+    StateList list;
+    list.reserve(states.size());
+    for (const auto& [point, state] : states) list.emplace_back(point.text, state);
+    std::sort(list.begin(), list.end(), [](const auto& a, const auto& b) { return a.first < b.first; });
+    return list;
+}
+
+/// States as written, with the answers since then folded in.
+RecallStates read_states(Db& db, const base::Id128& learner, Advance advance) {
+    RecallStates states = map_of(written_states(db, learner, advance));
+    // The plus keeps the index by learner out of it: the tail is short, a learner's answers are not.
     auto tail =
-        db.prepare("SELECT point, asked_at, mark, sure FROM answer WHERE seq > ?1 AND learner = ?2 ORDER BY seq");
+        db.prepare("SELECT point, asked_at, mark, sure FROM answer WHERE seq > ?1 AND +learner = ?2 ORDER BY seq");
     tail.bind(1, db.number(kUpTo));
     tail.bind(2, learner);
     while (tail.step()) {
@@ -148,48 +133,70 @@ RecallStates states_of(Db& db, const base::Id128& learner, Advance advance) {
     return states;
 }
 
+std::size_t differing(const StateList& folded, RecallStates written) {
+    std::size_t count = 0;
+    for (const auto& [point, state] : folded) {
+        const auto found = written.find({point});
+        if (found == written.end() || !(found->second == state)) ++count;
+        if (found != written.end()) written.erase(found);
+    }
+    return count + written.size();  // left over: written of points that were never answered
+}
+
+bool unreadable_states(Db& db) {
+    auto rows = db.prepare("SELECT states FROM recall");
+    while (rows.step())
+        if (!unpack(rows.bytes(0))) return true;
+    return false;
+}
+
+void check_written_states(Db& db, Advance advance, Verification& found) {
+    std::size_t wrong = 0;
+    fold(db.prepare(kFoldAll), advance, [&](const base::Id128& learner, const StateList& states) {
+        wrong += differing(states, read_states(db, learner, advance));
+    });
+    wrong += static_cast<std::size_t>(
+        db.number("SELECT count(*) FROM recall WHERE NOT EXISTS (SELECT 1 FROM answer INDEXED BY answer_fold "
+                  "WHERE answer.learner = recall.learner)"));
+    if (wrong > 0 || unreadable_states(db))
+        found.problems.push_back("the written recall states differ from the log in " +
+                                 std::to_string(std::max<std::size_t>(1, wrong)) +
+                                 " places; 'greentag record rebuild' makes them anew");
+}
+
+}  // namespace
+
+RecallStates states_of(Db& db, const base::Id128& learner, Advance advance) {
+    // What is written and how far it reaches have to be of one moment: another process may settle in between.
+    const Reading reading{db};
+    return read_states(db, learner, advance);
+}
+
 void settle(Db& db, Advance advance) {
     if (db.number("SELECT coalesce(max(seq), 0) FROM answer") <= db.number(kUpTo)) return;
     Writing writing{db};
-    const std::int64_t before = db.number(kUpTo);
-    std::int64_t last = before;
-    std::map<std::pair<base::Id128, std::string>, RecallState> touched;
-    auto read = db.prepare(
-        "SELECT last_at, recalled, failed, spacing_recalled, spacing_failed, last_mark, last_sure, watch FROM recall "
-        "WHERE learner = ?1 AND point = ?2");
-    auto tail = db.prepare("SELECT seq, learner, point, asked_at, mark, sure FROM answer WHERE seq > ?1 ORDER BY seq");
-    tail.bind(1, before);
-    while (tail.step()) {
-        last = tail.integer(0);
-        const auto [at, fresh] = touched.try_emplace({tail.id(1), tail.text(2)});
-        if (fresh) {
-            read.bind(1, at->first.first);
-            read.bind(2, at->first.second);
-            if (read.step()) at->second = state_from(read, 0);
-            read.reset();
-        }
-        carry(db, at->first.first, at->first.second, tail, 3, at->second, advance);
-    }
-    auto put = db.prepare(kPut);
-    for (const auto& [key, state] : touched) put_state(put, key.first, key.second, state);
-    mark_upto(db, last);
+    std::map<base::Id128, RecallStates> touched;
+    auto tail = db.prepare("SELECT DISTINCT learner FROM answer WHERE seq > ?1");
+    tail.bind(1, db.number(kUpTo));
+    while (tail.step()) touched[tail.id(0)] = read_states(db, tail.id(0), advance);
+    for (const auto& [learner, states] : touched) put_states(db, learner, list_of(states));
+    mark_upto(db, db.number("SELECT coalesce(max(seq), 0) FROM answer"));
     writing.commit();
 }
 
 std::int64_t rebuild(Db& db, Advance advance) {
     Writing writing{db};
     db.run("DELETE FROM recall");
-    auto put = db.prepare(kPut);
-    const auto count =
-        fold_all(db, advance, [&](const base::Id128& learner, const std::string& point, const RecallState& state) {
-            put_state(put, learner, point, state);
-        });
+    const auto count = fold(db.prepare(kFoldAll), advance, [&](const base::Id128& learner, const StateList& states) {
+        put_states(db, learner, states);
+    });
     mark_upto(db, db.number("SELECT coalesce(max(seq), 0) FROM answer"));
     writing.commit();
     return count;
 }
 
 Verification verify(Db& db, Advance advance) {
+    const Reading reading{db};
     Verification found;
     found.schema = static_cast<int>(db.number("PRAGMA user_version"));
     auto integrity = db.prepare("PRAGMA integrity_check");

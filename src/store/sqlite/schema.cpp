@@ -26,7 +26,7 @@ CREATE TABLE learner(
 ) STRICT, WITHOUT ROWID;
 CREATE TABLE answer(
     seq INTEGER PRIMARY KEY,
-    id BLOB NOT NULL UNIQUE CHECK(length(id) = 16),
+    id BLOB NOT NULL CHECK(length(id) = 16),
     learner BLOB NOT NULL REFERENCES learner(id),
     point TEXT NOT NULL,
     question TEXT NOT NULL,
@@ -48,22 +48,11 @@ CREATE TRIGGER answer_is_kept BEFORE DELETE ON answer
     BEGIN SELECT RAISE(ABORT, 'the answer log is append-only'); END;
 CREATE TABLE device(id BLOB NOT NULL PRIMARY KEY CHECK(length(id) = 16)) STRICT, WITHOUT ROWID;
 )sql",
-    // 2: recall states derived from the log, and the index that folds it in order without touching the table.
+    // 2: recall states derived from the log, and the index that folds it in order without touching the table. It also
+    // keeps an answer from being entered twice: a second index over the ids alone would cost every answer another page.
     R"sql(
-CREATE INDEX answer_fold ON answer(learner, point, asked_at, id, mark, sure);
-CREATE TABLE recall(
-    learner BLOB NOT NULL,
-    point TEXT NOT NULL,
-    last_at INTEGER NOT NULL,
-    recalled INTEGER NOT NULL,
-    failed INTEGER NOT NULL,
-    spacing_recalled REAL NOT NULL,
-    spacing_failed REAL NOT NULL,
-    last_mark REAL NOT NULL,
-    last_sure TEXT NOT NULL,
-    watch INTEGER NOT NULL,
-    PRIMARY KEY(learner, point)
-) STRICT, WITHOUT ROWID;
+CREATE UNIQUE INDEX answer_fold ON answer(learner, point, asked_at, id, mark, sure);
+CREATE TABLE recall(learner BLOB NOT NULL PRIMARY KEY, states BLOB NOT NULL) STRICT;
 CREATE TABLE derived(name TEXT NOT NULL PRIMARY KEY, upto_seq INTEGER NOT NULL) STRICT, WITHOUT ROWID;
 )sql",
 };
