@@ -1,15 +1,16 @@
 // The only place that meets the real clock, entropy, environment, terminal and signals.
-#include <cerrno>
 #include <chrono>
 #include <csignal>
 #include <cstdlib>
 #include <filesystem>
 #include <iostream>
+#include <map>
 #include <optional>
 #include <string>
 #include <system_error>
 #include <vector>
 
+#include <poll.h>
 #include <sys/ioctl.h>
 #include <sys/random.h>
 #include <unistd.h>
@@ -18,13 +19,21 @@
 
 namespace {
 
-/// Reads lines from standard input by plain reads, so that Ctrl-C ends the wait and the session can close in order.
+// Nothing to do in the handler: the wait it interrupts returns, and that is the message.
+void on_interrupt(int /*signal*/) {}
+
+/// Reads lines from standard input so that Ctrl-C ends the wait and the session can close in order.
+///
+/// From the first line on, the interrupt is held back except while waiting: one that comes between an ask and the wait
+/// for its answer would otherwise be lost. Before that, and after the first one, Ctrl-C ends the program as usual.
 class StandardInput final : public cli::Input {
 public:
     std::optional<std::string> line() override {
+        hold_interrupts();
         for (;;) {
             const auto end = held_.find('\n');
             if (end != std::string::npos) return take(end, end + 1);
+            if (!wait()) return std::nullopt;
             char buffer[4096];
             const ssize_t count = ::read(STDIN_FILENO, buffer, sizeof buffer);
             if (count > 0) {
@@ -38,6 +47,28 @@ public:
     }
 
 private:
+    void hold_interrupts() {
+        if (holding_) return;
+        holding_ = true;
+        struct sigaction action {};
+        action.sa_handler = on_interrupt;
+        sigemptyset(&action.sa_mask);
+        sigaction(SIGINT, &action, nullptr);
+        sigset_t interrupt;
+        sigemptyset(&interrupt);
+        sigaddset(&interrupt, SIGINT);
+        sigprocmask(SIG_BLOCK, &interrupt, &while_waiting_);
+    }
+
+    /// False when the person broke off.
+    bool wait() {
+        pollfd input{STDIN_FILENO, POLLIN, 0};
+        if (ppoll(&input, 1, nullptr, &while_waiting_) >= 0) return true;
+        std::signal(SIGINT, SIG_DFL);
+        sigprocmask(SIG_SETMASK, &while_waiting_, nullptr);
+        return false;
+    }
+
     std::string take(std::size_t length, std::size_t taken) {
         std::string line = held_.substr(0, length);
         held_.erase(0, taken);
@@ -46,19 +77,9 @@ private:
     }
 
     std::string held_;
+    bool holding_ = false;
+    sigset_t while_waiting_{};
 };
-
-// Nothing to do in the handler: the read it interrupts returns, and that is the message.
-void on_interrupt(int /*signal*/) {}
-
-void catch_interrupts() {
-    struct sigaction action {};
-    action.sa_handler = on_interrupt;
-    sigemptyset(&action.sa_mask);
-    action.sa_flags = static_cast<int>(SA_RESETHAND);  // a second Ctrl-C ends the program as usual
-    sigaction(SIGINT, &action, nullptr);
-    std::signal(SIGPIPE, SIG_DFL);
-}
 
 std::map<std::string, std::string> environment() {
     std::map<std::string, std::string> found;
@@ -89,7 +110,6 @@ base::Instant now() {
 
 int main(int argc, char** argv) {
     std::ios::sync_with_stdio(false);
-    catch_interrupts();
     StandardInput input;
     cli::World world;
     world.clock = now;

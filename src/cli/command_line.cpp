@@ -140,6 +140,22 @@ std::optional<std::string> mistyped_verb(const std::vector<std::string>& argumen
     return std::nullopt;
 }
 
+/// What stands behind the name of a group and is none of its verbs, with the nearest that is.
+std::optional<std::string> mistyped_in_group(const std::vector<std::string>& arguments) {
+    for (std::size_t i = 0; i + 1 < arguments.size(); ++i) {
+        if (!groups().contains(arguments[i])) continue;
+        std::vector<std::string> known;
+        for (const auto& verb : verbs())
+            if (verb.group == arguments[i]) known.push_back(verb.name);
+        const std::string& next = arguments[i + 1];
+        if (next.starts_with("-") || std::find(known.begin(), known.end(), next) != known.end()) return std::nullopt;
+        const auto near = base::nearest(next, known);
+        return "there is no verb '" + arguments[i] + " " + next + "'; " +
+               (near ? "did you mean '" + arguments[i] + " " + *near + "'?" : "there are: " + base::join(known, ", "));
+    }
+    return std::nullopt;
+}
+
 std::vector<std::string> known_options() {
     std::vector<std::string> names = {"--help", "--version"};
     for (const auto& option : global_options()) names.push_back(option.name);
@@ -172,6 +188,10 @@ std::optional<Parsed> parse(const std::vector<std::string>& arguments, std::ostr
         const auto near = base::nearest(*wrong, known_first_words());
         err << "greentag: there is no verb '" << *wrong << "'"
             << (near ? "; did you mean '" + *near + "'?" : "; --help lists them") << '\n';
+        return std::nullopt;
+    }
+    if (const auto complaint = mistyped_in_group(arguments)) {
+        err << "greentag: " << *complaint << '\n';
         return std::nullopt;
     }
     CLI::App app{

@@ -22,6 +22,10 @@ constexpr double kHorizonDays = 90.0;
 constexpr std::size_t kWidestPage = 100;
 constexpr std::size_t kNarrowestPage = 20;
 
+Failure no_library() {
+    return {Exit::no_input, "the library cannot be read", "mend what is named above"};
+}
+
 bool is_absolute(const std::string& path) {
     return !path.empty() && path.front() == '/';
 }
@@ -138,9 +142,11 @@ store::Store Context::open_store(bool writes) const {
 }
 
 content::Library Context::open_library() const {
-    auto library = content::open_library(library_roots(), home() + "/index.cache");
+    const auto roots = library_roots();
+    auto library = content::open_library(roots, home() + "/index.cache");
     if (library) return std::move(*library);
     tell(err(), library.error());
+    if (!content::find_sources(roots)) throw no_library();
     throw Failure{Exit::bad_data, "the library has faults",
                   "mend the places named above; 'greentag library check' tells all"};
 }
@@ -149,7 +155,7 @@ content::Contents Context::load_contents() const {
     auto contents = content::load_contents(library_roots());
     if (contents) return std::move(*contents);
     tell(err(), contents.error());
-    throw Failure{Exit::no_input, "the library cannot be read", "mend what is named above"};
+    throw no_library();
 }
 
 store::Learner find_learner(const std::vector<store::Learner>& crew, const std::string& wanted) {

@@ -1,4 +1,6 @@
+#include <filesystem>
 #include <ostream>
+#include <system_error>
 
 #include <nlohmann/json.hpp>
 
@@ -27,6 +29,13 @@ ordered_json learner_json(const store::Learner& one) {
     out["added"] = base::to_text(one.added_at);
     out["retired"] = one.retired_at ? ordered_json(base::to_text(*one.retired_at)) : ordered_json(nullptr);
     return out;
+}
+
+/// The crew; nobody where there is no store yet.
+std::vector<store::Learner> crew_of(const Context& context) {
+    std::error_code error;
+    if (!std::filesystem::exists(context.store_path(), error)) return {};
+    return context.open_store(false).learners();
 }
 
 std::string good_name(const std::string& given) {
@@ -99,8 +108,7 @@ Exit run_crew_add(Context& context) {
 }
 
 Exit run_crew_list(Context& context) {
-    auto store = context.open_store(false);
-    const auto crew = store.learners();
+    const auto crew = crew_of(context);
     if (context.json()) {
         ordered_json list = ordered_json::array();
         for (const auto& one : crew) list.push_back(learner_json(one));
@@ -136,8 +144,8 @@ Exit run_crew_show(Context& context) {
     }
     say_learner(context, "", learner);
     const auto& s = summary.standing;
-    context.out() << s.in_scope << " points: " << s.fresh << " new, " << s.due << " due, " << s.urgent
-                  << " sure and wrong before\n";
+    context.out() << report::counted(s.in_scope, "point") << ": " << s.fresh << " new, " << s.due << " due, "
+                  << s.urgent << " sure and wrong\n";
     context.print(report::panel_directory(summary.topics, context.page()));
     return Exit::fine;
 }

@@ -11,18 +11,30 @@ namespace {
 
 constexpr double kClockSlackDays = 5.0 / (24 * 60);
 
+/// Refuses a word that no point bears: an empty session would hide the slip.
+void check_known(const std::string& kind, const std::vector<std::string>& wanted, std::vector<std::string> known) {
+    std::sort(known.begin(), known.end());
+    known.erase(std::unique(known.begin(), known.end()), known.end());
+    for (const auto& word : wanted) {
+        if (std::binary_search(known.begin(), known.end(), word)) continue;
+        const auto near = base::nearest(word, known);
+        throw base::Failure{base::Exit::no_input, "there is no " + kind + " '" + word + "'",
+                            near ? "did you mean '" + *near + "'?" : "there are: " + base::join(known, ", ")};
+    }
+}
+
 void check_topics(const content::Library& library, const std::vector<std::string>& topics) {
     if (topics.empty()) return;
     std::vector<std::string> known;
     for (const auto& point : library.index().points) known.push_back(point.topic);
-    std::sort(known.begin(), known.end());
-    known.erase(std::unique(known.begin(), known.end()), known.end());
-    for (const auto& topic : topics) {
-        if (std::find(known.begin(), known.end(), topic) != known.end()) continue;
-        const auto near = base::nearest(topic, known);
-        throw base::Failure{base::Exit::no_input, "there is no topic '" + topic + "'",
-                            near ? "did you mean '" + *near + "'?" : "there are: " + base::join(known, ", ")};
-    }
+    check_known("topic", topics, std::move(known));
+}
+
+void check_tags(const content::Library& library, const std::vector<std::string>& tags) {
+    if (tags.empty()) return;
+    std::vector<std::string> known;
+    for (const auto& point : library.index().points) known.insert(known.end(), point.tags.begin(), point.tags.end());
+    check_known("tag", tags, std::move(known));
 }
 
 }  // namespace
@@ -30,6 +42,7 @@ void check_topics(const content::Library& library, const std::vector<std::string
 practice::SessionFor session_for(const Context& context, const content::Library& library,
                                  const store::Learner& learner) {
     check_topics(library, context.values("--topic"));
+    check_tags(library, context.values("--tag"));
     practice::SessionFor what;
     what.learner = learner;
     what.pick = context.pick_for(learner);

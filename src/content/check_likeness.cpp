@@ -60,7 +60,7 @@ void check_duplicates(const Contents& contents, base::Faults& faults) {
             holders[run].push_back(i);
         }
         for (const auto& [other, count] : shared) {
-            const double either = static_cast<double>(all[i].runs.size() + all[other].runs.size() - count);
+            const auto either = static_cast<double>(all[i].runs.size() + all[other].runs.size() - count);
             if (static_cast<double>(count) / either <= kTooAlike) continue;
             if (meant_to_be_alike(*all[i].question, *all[other].question)) continue;
             note(faults, all[i].question->place, all[i].name + " reads almost like " + all[other].name,

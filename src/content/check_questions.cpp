@@ -21,7 +21,7 @@ struct Subject {
     std::string name;
     base::Faults& faults;
 
-    void note(std::string what, std::string mend) const {
+    void note(const std::string& what, std::string mend) const {
         content::note(faults, question.place, name + ": " + what, std::move(mend));
     }
     [[nodiscard]] std::vector<trade::Edition> editions() const {
@@ -199,7 +199,8 @@ void check_questions(const Contents& contents, base::Faults& faults) {
                 book.see(subject);
             }
         }
-        book.close(faults);
+        // What the points that gave way had used is not seen any more.
+        if (!deck.overlaid) book.close(faults);
     }
 }
 
@@ -231,7 +232,7 @@ void check_scenarios(const Contents& contents, base::Faults& faults) {
                          "add asks or narrow its editions");
             }
         }
-        book.close(faults);
+        if (!family.overlaid) book.close(faults);
     }
 }
 

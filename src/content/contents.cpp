@@ -70,7 +70,7 @@ void settle_points(Contents& contents) {
         for (const auto& point : deck.points) overlay.see(point, root, point.place, contents.faults);
     }
     for (auto& deck : contents.decks)
-        std::erase_if(deck.points, [&](const Point& p) { return !overlay.counts(p, p.place); });
+        deck.overlaid = std::erase_if(deck.points, [&](const Point& p) { return !overlay.counts(p, p.place); }) > 0;
 }
 
 void settle_scenarios(Contents& contents) {
@@ -80,7 +80,8 @@ void settle_scenarios(Contents& contents) {
         for (const auto& one : family.scenarios) overlay.see(one, root, one.place, contents.faults);
     }
     for (auto& family : contents.families)
-        std::erase_if(family.scenarios, [&](const Scenario& s) { return !overlay.counts(s, s.place); });
+        family.overlaid =
+            std::erase_if(family.scenarios, [&](const Scenario& s) { return !overlay.counts(s, s.place); }) > 0;
 }
 
 /// Tables and jurisdictions are few: the last of a name wins, whichever root it is from.

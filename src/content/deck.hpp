@@ -131,6 +131,7 @@ struct Deck {
     Place mistakes_place;
     std::vector<Point> points;
     Place place;
+    bool overlaid = false;  ///< some of its points have given way to others of a later root
 };
 
 /// A fact of a story: fixed when there is one choice, else drawn by seed.
@@ -156,6 +157,7 @@ struct ScenarioFamily {
     Place mistakes_place;
     std::vector<Scenario> scenarios;
     Place place;
+    bool overlaid = false;
 };
 
 /// Which edition is in force from which day.

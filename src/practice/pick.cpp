@@ -236,7 +236,7 @@ Standing Picker::standing(base::Instant now) const {
             ++standing.fresh;
         else if (memory::due(item.state, now, what_.targets.of(item.point->stakes), what_.params))
             ++standing.due;
-        if (is_urgent(item.state, now)) ++standing.urgent;
+        if (item.state.watch > 0) ++standing.urgent;
     }
     return standing;
 }

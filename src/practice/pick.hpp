@@ -51,7 +51,8 @@ struct Choice {
 
 /// How things stand with the points in scope.
 struct Standing {
-    std::size_t in_scope = 0, fresh = 0, due = 0, urgent = 0;
+    std::size_t in_scope = 0, fresh = 0, due = 0;
+    std::size_t urgent = 0;  ///< sure and wrong, and not proved since on later days
 };
 
 /// Chooses what to ask next: coverage first. Deterministic in library, states, seed and the moments asked at.

@@ -128,8 +128,9 @@ tl::expected<Outcome, std::string> Session::answer(const Reply& reply, base::Ins
     record.mark = outcome.mark.mark;
     record.sure = reply.gave_up ? memory::Sure::guess : reply.sure;
     record.given = reply.gave_up ? "!" : reply.text;
-    outcome.record = log_->append(std::move(record));
+    // Everything that can fail comes before the append: what is kept is acknowledged, once.
     content::explain(*library_, outcome.posed.ask, outcome.mark.mistakes);
+    outcome.record = log_->append(std::move(record));
     const auto after = advance_(picker_.state(outcome.record.point), now, outcome.mark.mark, outcome.record.sure);
     if (const auto* entry = library_->find(outcome.record.point))
         picker_.answered(*entry, after, open_->reason == Reason::correction);

@@ -148,9 +148,9 @@ std::string due_line(const practice::Summary& summary) {
 }
 
 std::string standing_line(const practice::Standing& standing) {
-    return std::to_string(standing.in_scope) + " points: " + std::to_string(standing.fresh) + " new, " +
+    return counted(standing.in_scope, "point") + ": " + std::to_string(standing.fresh) + " new, " +
            std::to_string(standing.due) + " due" +
-           (standing.urgent > 0 ? ", " + std::to_string(standing.urgent) + " sure and wrong before" : std::string{});
+           (standing.urgent > 0 ? ", " + std::to_string(standing.urgent) + " sure and wrong" : std::string{});
 }
 
 }  // namespace

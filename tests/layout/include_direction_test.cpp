@@ -9,8 +9,9 @@
 #include <fstream>
 #include <iterator>
 #include <map>
-#include <regex>
+#include <optional>
 #include <set>
+#include <sstream>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -30,8 +31,7 @@ const std::vector<std::pair<std::string, std::string>> kStrangers = {
 
 // From the first folder only these headers of the second may be known.
 const std::map<std::pair<std::string, std::string>, Names> kNarrow = {
-    {{"store", "memory"}, {"memory/state.hpp"}},
-    {{"practice", "store"}, {"store/answer_log.hpp", "store/crew.hpp"}}};
+    {{"store", "memory"}, {"memory/state.hpp"}}, {{"practice", "store"}, {"store/answer_log.hpp", "store/crew.hpp"}}};
 
 // Sub-folders that only their parent may look into.
 const Names kPrivate = {"store/sqlite", "web/pages"};
@@ -71,36 +71,56 @@ struct Include {
     bool ours = false;
 };
 
+std::string_view without_blanks(std::string_view text) {
+    const auto first = text.find_first_not_of(" \t");
+    return first == std::string_view::npos ? std::string_view{} : text.substr(first);
+}
+
+/// What one line includes, if it does; comments that speak of including do not.
+std::optional<Include> include_in(std::string_view line) {
+    line = without_blanks(line);
+    if (!line.starts_with("#")) return std::nullopt;
+    line = without_blanks(line.substr(1));
+    if (!line.starts_with("include")) return std::nullopt;
+    line = without_blanks(line.substr(7));
+    if (line.empty() || (line.front() != '"' && line.front() != '<')) return std::nullopt;
+    const auto end = line.find(line.front() == '"' ? '"' : '>', 1);
+    if (end == std::string_view::npos) return std::nullopt;
+    return Include{std::string{line.substr(1, end - 1)}, line.front() == '"'};
+}
+
 std::vector<Include> includes_of(const std::string& text) {
-    static const std::regex line{R"re((?:^|\n)[ \t]*#[ \t]*include[ \t]*([<"])([^>"]+)[>"])re"};
     std::vector<Include> found;
-    for (std::sregex_iterator it{text.begin(), text.end(), line}, end; it != end; ++it)
-        found.push_back({(*it)[2].str(), (*it)[1].str() == "\""});
+    std::istringstream lines{text};
+    for (std::string line; std::getline(lines, line);)
+        if (auto include = include_in(line)) found.push_back(std::move(*include));
     return found;
 }
 
 bool strangers(const std::string& a, const std::string& b) {
-    return std::any_of(kStrangers.begin(), kStrangers.end(),
-                       [&](const auto& pair) { return pair == std::pair{a, b} || pair == std::pair{b, a}; });
+    return std::any_of(kStrangers.begin(), kStrangers.end(), [&](const auto& pair) {
+        return pair == std::pair{a, b} || pair == std::pair{b, a};
+    });
 }
 
 void judge_ours(const std::string& path, const std::string& header, Findings& out) {
     const auto from = layer_of(path);
     const auto to = layer_of(header);
     const auto narrow = kNarrow.find({from, to});
-    const bool let_through = narrow != kNarrow.end() && std::count(narrow->second.begin(), narrow->second.end(), header) > 0;
+    const bool let_through =
+        narrow != kNarrow.end() && std::count(narrow->second.begin(), narrow->second.end(), header) > 0;
     if (header.find('/') == std::string::npos) out.push_back(path + ": " + header + " is not written from src/");
     if (rank(to) > rank(from)) out.push_back(path + " reaches up to " + header);
     if (strangers(from, to)) out.push_back(path + " knows " + header + ", a stranger");
     if (narrow != kNarrow.end() && !let_through) out.push_back(path + " knows " + header + ", which is not its door");
     for (const auto& inside : kPrivate)
-        if (header.starts_with(inside + "/") && layer_of(inside) != from)
-            out.push_back(path + " looks into " + inside);
+        if (header.starts_with(inside + "/") && layer_of(inside) != from) out.push_back(path + " looks into " + inside);
 }
 
 void judge(const std::string& path, const std::string& text, Findings& out) {
     for (const auto& [header, ours] : includes_of(text)) {
-        if (const auto confined = kConfined.find(header); confined != kConfined.end() && !within(path, confined->second))
+        if (const auto confined = kConfined.find(header);
+            confined != kConfined.end() && !within(path, confined->second))
             out.push_back(path + " includes " + header);
         if (ours) judge_ours(path, header, out);
     }
@@ -174,7 +194,8 @@ TEST_CASE("layout: each kind of wrong arrow is caught") {
     CHECK(findings({{"practice/pick.cpp", "std::chrono::system_clock::now()"}}).size() == 1);
     CHECK(findings({{"base/text.hpp", "using namespace std;"}}).size() == 1);
     CHECK(findings({{"base/text.cpp", "#include \"text.hpp\"\n"}}).size() >= 1);
-    CHECK(findings({{"base/a.hpp", "#include \"base/b.hpp\"\n"}, {"base/b.hpp", "#include \"base/a.hpp\"\n"}}).size() == 2);
+    CHECK(findings({{"base/a.hpp", "#include \"base/b.hpp\"\n"}, {"base/b.hpp", "#include \"base/a.hpp\"\n"}}).size() ==
+          2);
 }
 
 TEST_CASE("layout: the source tree has no wrong arrow") {

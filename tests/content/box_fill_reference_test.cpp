@@ -1,0 +1,82 @@
+#include "trade/box_fill.hpp"
+
+#include <doctest/doctest.h>
+
+#include "content/contents.hpp"
+#include "reference/json_file.hpp"
+
+namespace {
+
+using nlohmann::json;
+using trade::BoxContents;
+
+const json& published() {
+    static const json values = reference::json_file("box_fill.json");
+    return values;
+}
+
+/// The table as shipped, so that the check covers its values too.
+const trade::Table& shipped_volumes() {
+    static const auto contents = content::load_contents(std::vector<std::string>{PROJECT_FOLDER});
+    return *contents.value().table("box-volume");
+}
+
+BoxContents::Conductors conductors(const json& pair) {
+    return {pair.at(0), pair.at(1)};
+}
+
+BoxContents box(const json& found) {
+    BoxContents box;
+    for (const auto& one : found.value("conductors", json::array())) box.conductors.push_back(conductors(one));
+    for (const auto& one : found.value("devices", json::array()))
+        box.devices.push_back({one.at(0), one.at(1), one.at(2)});
+    if (found.contains("grounds")) box.grounds = conductors(found.at("grounds"));
+    box.clamps = found.value("clamps", false);
+    box.fittings = found.value("fittings", 0);
+    return box;
+}
+
+std::vector<trade::Edition> editions_of(const json& row) {
+    return trade::editions_in(trade::parse_edition_range(row.at("editions").get<std::string>()).value());
+}
+
+double filled(const BoxContents& found, trade::Edition edition) {
+    const auto finding = trade::box_fill(found, edition, shipped_volumes());
+    REQUIRE(finding.answer.has_value());
+    CHECK(finding.answer->unit == base::Unit::in3);
+    return finding.answer->value;
+}
+
+}  // namespace
+
+TEST_CASE("box fill reference: the shipped volumes are the published ones") {
+    const auto& in3 = published().at("volumes").at("in3");
+    CHECK(shipped_volumes().rows.size() == in3.size());
+    for (const auto& [size, volume] : in3.items()) {
+        CAPTURE(size);
+        CHECK(look_up(shipped_volumes(), {{"size", size}}, "volume")->value == volume.get<double>());
+    }
+}
+
+TEST_CASE("box fill reference: every worked example comes out as its source has it") {
+    REQUIRE(published().at("examples").size() >= 15);
+    for (const auto& row : published().at("examples"))
+        for (const auto edition : editions_of(row)) {
+            CAPTURE(row.at("id").get<std::string>());
+            CAPTURE(trade::to_text(edition));
+            CHECK(filled(box(row.at("box")), edition) == doctest::Approx(row.at("in3").get<double>()).epsilon(1e-9));
+        }
+}
+
+TEST_CASE("box fill reference: every counting rule adds its allowances to a box with one 10 AWG") {
+    const auto& in3 = published().at("volumes").at("in3");
+    for (const auto& row : published().at("counting"))
+        for (const auto edition : editions_of(row)) {
+            CAPTURE(row.at("rule").get<std::string>());
+            BoxContents found = box(row.at("adds"));
+            found.conductors.push_back({"10", 1});
+            const double added =
+                row.at("allowances").get<double>() * in3.at(row.at("of").get<std::string>()).get<double>();
+            CHECK(filled(found, edition) == doctest::Approx(2.5 + added).epsilon(1e-9));
+        }
+}
