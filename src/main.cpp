@@ -1,4 +1,5 @@
 // The only place that meets the real clock, entropy, environment, terminal and signals.
+#include <array>
 #include <chrono>
 #include <csignal>
 #include <cstdlib>
@@ -34,10 +35,10 @@ public:
             const auto end = held_.find('\n');
             if (end != std::string::npos) return take(end, end + 1);
             if (!wait()) return std::nullopt;
-            char buffer[4096];
-            const ssize_t count = ::read(STDIN_FILENO, buffer, sizeof buffer);
+            std::array<char, 4096> buffer{};
+            const ssize_t count = ::read(STDIN_FILENO, buffer.data(), buffer.size());
             if (count > 0) {
-                held_.append(buffer, static_cast<std::size_t>(count));
+                held_.append(buffer.data(), static_cast<std::size_t>(count));
             } else {
                 // A last line without its end still counts; a broken-off one does not.
                 if (count == 0 && !held_.empty()) return take(held_.size(), held_.size());

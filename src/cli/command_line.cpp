@@ -66,7 +66,7 @@ void dress(CLI::App& app) {
 /// Only the verb that is wanted gets its options: building all of them would cost every start the same again.
 class Tree {
 public:
-    Tree(CLI::App& app, Slots& slots, const std::vector<std::string>& arguments) : slots_{&slots} {
+    Tree(CLI::App& app, Slots& slots, const std::vector<std::string>& arguments) {
         dress(app);
         for (const auto& option : global_options()) add_option(app, option, slots);
         app.require_subcommand(1);
@@ -102,7 +102,6 @@ private:
 
     static const std::map<std::string, std::string>& groups() { return cli::groups(); }
 
-    Slots* slots_;
     std::map<std::string, CLI::App*> groups_;
     std::vector<std::pair<CLI::App*, const Verb*>> subs_;
 };

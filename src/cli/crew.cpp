@@ -39,7 +39,7 @@ std::vector<store::Learner> crew_of(const Context& context) {
 }
 
 std::string good_name(const std::string& given) {
-    const std::string name{base::trim(given)};
+    std::string name{base::trim(given)};
     if (name.empty() || name.size() > kLongestName || base::first_bad_utf8(name) ||
         name.find_first_of("\n\r\t\x1b") != std::string::npos)
         throw Failure{Exit::usage, "'" + given + "' is no good as a name",
