@@ -101,19 +101,9 @@ std::optional<Posed> Session::next(base::Instant now) {
     return open_;
 }
 
-tl::expected<Outcome, std::string> Session::answer(const Reply& reply, base::Instant now) {
-    assert(open_);
-    Outcome outcome{*open_, reply, {}, {}};
-    if (!reply.gave_up) {
-        auto marked = mark(open_->ask, reply.text);
-        if (!marked) return tl::unexpected<std::string>{marked.error()};
-        outcome.mark = std::move(*marked);
-    }
-    if (reply.looked_up && outcome.mark.mark > kHelpedMark) {
-        outcome.mark.mark = kHelpedMark;
-        outcome.mark.notes.emplace_back("looked up: counts half, and comes back");
-    }
-    const Ask& ask = open_->ask;
+store::AnswerRecord Session::record_of(const Outcome& outcome, base::Instant now) const {
+    const Ask& ask = outcome.posed.ask;
+    const Reply& reply = outcome.reply;
     store::AnswerRecord record;
     record.learner = what_.learner.id;
     record.point = ask.question.point;
@@ -128,9 +118,24 @@ tl::expected<Outcome, std::string> Session::answer(const Reply& reply, base::Ins
     record.mark = outcome.mark.mark;
     record.sure = reply.gave_up ? memory::Sure::guess : reply.sure;
     record.given = reply.gave_up ? "!" : reply.text;
+    return record;
+}
+
+tl::expected<Outcome, std::string> Session::answer(const Reply& reply, base::Instant now) {
+    assert(open_);
+    Outcome outcome{*open_, reply, {}, {}};
+    if (!reply.gave_up) {
+        auto marked = mark(open_->ask, reply.text);
+        if (!marked) return tl::unexpected<std::string>{marked.error()};
+        outcome.mark = std::move(*marked);
+    }
+    if (reply.looked_up && outcome.mark.mark > kHelpedMark) {
+        outcome.mark.mark = kHelpedMark;
+        outcome.mark.notes.emplace_back("looked up: counts half, and comes back");
+    }
     // Everything that can fail comes before the append: what is kept is acknowledged, once.
     content::explain(*library_, outcome.posed.ask, outcome.mark.mistakes);
-    outcome.record = log_->append(std::move(record));
+    outcome.record = log_->append(record_of(outcome, now));
     const auto after = advance_(picker_.state(outcome.record.point), now, outcome.mark.mark, outcome.record.sure);
     if (const auto* entry = library_->find(outcome.record.point))
         picker_.answered(*entry, after, open_->reason == Reason::correction);

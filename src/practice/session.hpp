@@ -109,6 +109,8 @@ private:
     [[nodiscard]] bool time_for_call(base::Instant now) const;
     [[nodiscard]] std::optional<Choice> choose(base::Instant now);
     std::optional<Posed> pose(const Choice& choice);
+    /// What the log keeps of an outcome; id and device are the log's to give.
+    [[nodiscard]] store::AnswerRecord record_of(const Outcome& outcome, base::Instant now) const;
     void queue_call(const content::ScenarioEntry& call);
     [[nodiscard]] std::vector<TopicStanding> topics(base::Instant now) const;
 
