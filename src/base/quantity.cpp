@@ -22,6 +22,7 @@ constexpr std::array kUnits = {
     UnitRow{Unit::count, "count", "", "pieces|pcs", Unit::count, 1},
     UnitRow{Unit::in, "in", "inches", "in.|inch|inches|\"|''", Unit::in, 1},
     UnitRow{Unit::ft, "ft", "feet", "ft.|foot|feet|'", Unit::in, 12},
+    UnitRow{Unit::in2, "in2", "square inches", "in^2|in\xC2\xB2|sq in|sq. in.|square inches|square inch", Unit::in2, 1},
     UnitRow{Unit::in3, "in3", "cubic inches",
             "in^3|in\xC2\xB3|cu in|cu. in.|cu.in.|cu in.|cu. in|cubic inches|cubic inch|cubic in|ci", Unit::in3, 1},
     UnitRow{Unit::ft2, "ft2", "square feet", "ft^2|ft\xC2\xB2|sq ft|sq. ft.|sq. ft|square feet|square foot|sf",
@@ -39,6 +40,13 @@ constexpr std::array kUnits = {
     UnitRow{Unit::minute, "min", "minutes", "minute|minutes|mins", Unit::second, 60},
     UnitRow{Unit::second, "s", "seconds", "sec|secs|second|seconds", Unit::second, 1},
     UnitRow{Unit::awg, "AWG", "AWG", "awg|ga|gauge|gage", Unit::awg, 1},
+    UnitRow{Unit::kcmil, "kcmil", "thousand circular mils", "mcm", Unit::cmil, 1000},
+    UnitRow{Unit::cmil, "cmil", "circular mils", "circular mils", Unit::cmil, 1},
+    UnitRow{Unit::horsepower, "hp", "horsepower", "horsepower", Unit::horsepower, 1},
+    UnitRow{Unit::celsius, "C", "degrees Celsius",
+            "\xC2\xB0"
+            "c|degrees celsius",
+            Unit::celsius, 1},
 };
 
 const UnitRow& row_of(Unit unit) {

@@ -12,6 +12,7 @@ enum class Unit : std::uint8_t {
     count,
     in,
     ft,
+    in2,
     in3,
     ft2,
     amp,
@@ -26,7 +27,11 @@ enum class Unit : std::uint8_t {
     hour,
     minute,
     second,
-    awg
+    awg,
+    kcmil,
+    cmil,
+    horsepower,
+    celsius
 };
 
 /// The spelling used in content files: "in3", "mA", "%".

@@ -38,7 +38,8 @@ void add_option(CLI::App& app, const OptionSpec& spec, Slots& slots) {
         return;
     }
     auto* option = app.add_option(spec.name, slots.lists[spec.name], spec.does);
-    option->type_name(spec.value)->expected(1);
+    // One value each time it stands there: words behind it belong to the verb.
+    option->type_name(spec.value)->expected(1)->allow_extra_args(false);
     if (spec.repeats)
         option->take_all();
     else
@@ -52,7 +53,7 @@ void add_word(CLI::App& app, const WordSpec& spec, Slots& slots) {
     if (spec.repeats)
         option->expected(spec.needed ? 1 : 0, 100000);
     else
-        option->expected(1);
+        option->expected(1)->allow_extra_args(false);
     if (spec.needed) option->required();
     if (!spec.choices.empty()) option->check(choice_of(spec.choices));
 }
@@ -78,7 +79,7 @@ public:
             subs_.emplace_back(sub, &verb);
             if (!named.contains(verb.name)) continue;
             dress(*sub);
-            for (const auto& option : verb.options) add_option(*sub, option, slots);
+            for (const auto& option : verb.all_options()) add_option(*sub, option, slots);
             for (const auto& word : verb.words) add_word(*sub, word, slots);
         }
     }
@@ -159,7 +160,7 @@ std::vector<std::string> known_options() {
     std::vector<std::string> names = {"--help", "--version"};
     for (const auto& option : global_options()) names.push_back(option.name);
     for (const auto& verb : verbs())
-        for (const auto& option : verb.options) names.push_back(option.name);
+        for (const auto& option : verb.all_options()) names.push_back(option.name);
     return names;
 }
 
@@ -174,14 +175,21 @@ std::string option_hint(const std::vector<std::string>& arguments) {
     return "; --help lists what there is";
 }
 
+/// "work --list" is how people ask for it; the verb is "work list".
+std::vector<std::string> with_list_verb(std::vector<std::string> arguments) {
+    for (std::size_t i = 0; i + 1 < arguments.size(); ++i)
+        if (arguments[i] == "work" && arguments[i + 1] == "--list") arguments[i + 1] = "list";
+    return arguments;
+}
+
 }  // namespace
 
 std::string version_text() {
     return std::string{"greentag "} + GREENTAG_VERSION;
 }
 
-std::optional<Parsed> parse(const std::vector<std::string>& arguments, std::ostream& out, std::ostream& err,
-                            Exit& status) {
+std::optional<Parsed> parse(const std::vector<std::string>& typed, std::ostream& out, std::ostream& err, Exit& status) {
+    const auto arguments = with_list_verb(typed);
     status = Exit::usage;
     if (const auto wrong = mistyped_verb(arguments)) {
         const auto near = base::nearest(*wrong, known_first_words());

@@ -32,7 +32,7 @@ std::vector<std::string> option_names(const std::vector<OptionSpec>& options) {
 }
 
 std::string words_of(const Verb& verb) {
-    auto names = option_names(verb.options);
+    auto names = option_names(verb.all_options());
     for (const auto& word : verb.words) names.insert(names.end(), word.choices.begin(), word.choices.end());
     return base::join(names, " ");
 }
@@ -62,7 +62,7 @@ std::vector<OptionSpec> options_with_choices() {
             if (!option.choices.empty() && seen.insert(option.name).second) found.push_back(option);
     };
     add(global_options());
-    for (const auto& verb : verbs()) add(verb.options);
+    for (const auto& verb : verbs()) add(verb.all_options());
     return found;
 }
 
@@ -150,7 +150,7 @@ void write_fish(std::ostream& out) {
                 << "'\n";
             condition = "-n '" + within + "; and __fish_seen_subcommand_from " + verb.name + "' ";
         }
-        for (const auto& option : verb.options) write_fish_option(out, condition, option);
+        for (const auto& option : verb.all_options()) write_fish_option(out, condition, option);
         for (const auto& word : verb.words)
             if (!word.choices.empty())
                 out << "complete -c greentag -f " << condition << "-a '" << base::join(word.choices, " ") << "'\n";

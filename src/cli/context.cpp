@@ -137,6 +137,11 @@ std::vector<std::string> Context::library_roots() const {
     return roots;
 }
 
+bool Context::store_exists() const {
+    std::error_code error;
+    return fs::exists(store_path(), error);
+}
+
 store::Store Context::open_store(bool writes) const {
     return store::Store{{store_path(), writes, memory::advance, world_->entropy}};
 }
@@ -156,6 +161,11 @@ content::Contents Context::load_contents() const {
     if (contents) return std::move(*contents);
     tell(err(), contents.error());
     throw no_library();
+}
+
+std::vector<content::Jurisdiction> Context::load_jurisdictions() const {
+    auto contents = content::load_contents(content::files_in(library_roots(), "/jurisdictions/"));
+    return std::move(contents.jurisdictions);
 }
 
 store::Learner find_learner(const std::vector<store::Learner>& crew, const std::string& wanted) {
@@ -199,7 +209,7 @@ practice::PickFor Context::pick_for(const store::Learner& learner) const {
     practice::PickFor what;
     const auto today = now();
     std::vector<content::Jurisdiction> jurisdictions;
-    if (!learner.edition && !learner.jurisdiction.empty()) jurisdictions = load_contents().jurisdictions;
+    if (!learner.edition && !learner.jurisdiction.empty()) jurisdictions = load_jurisdictions();
     what.edition = practice::edition_for(learner, jurisdictions, today);
     const bool exam_ahead = learner.exam_at && *learner.exam_at > today;
     what.horizon = exam_ahead ? *learner.exam_at : base::after_days(today, kHorizonDays);

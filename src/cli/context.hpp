@@ -20,9 +20,11 @@ namespace cli {
 /// Throws Failure where something asked for is not there; main's one catch turns that into words and a status.
 class Context {
 public:
-    Context(const World& world, Values values) : world_{&world}, values_{std::move(values)} {}
+    Context(const World& world, const Verb& verb, Values values)
+        : world_{&world}, verb_{&verb}, values_{std::move(values)} {}
 
     [[nodiscard]] const World& world() const { return *world_; }
+    [[nodiscard]] const Verb& verb() const { return *verb_; }
     [[nodiscard]] std::ostream& out() const { return *world_->out; }
     [[nodiscard]] std::ostream& err() const { return *world_->err; }
 
@@ -45,6 +47,7 @@ public:
 
     /// The data home; made when it is not there.
     [[nodiscard]] std::string home() const;
+    [[nodiscard]] bool store_exists() const;
     [[nodiscard]] std::string store_path() const { return home() + "/greentag.db"; }
     [[nodiscard]] std::vector<std::string> library_roots() const;
 
@@ -52,6 +55,8 @@ public:
     /// Throws Failure (bad_data) after telling every fault on the error stream.
     [[nodiscard]] content::Library open_library() const;
     [[nodiscard]] content::Contents load_contents() const;
+    /// Only the files of jurisdictions are read.
+    [[nodiscard]] std::vector<content::Jurisdiction> load_jurisdictions() const;
 
     /// The learner meant: --learner by name or start of the id, else the only one there is.
     [[nodiscard]] store::Learner learner(store::Store& store) const;
@@ -64,6 +69,7 @@ private:
     [[nodiscard]] std::string environment(const std::string& name) const;
 
     const World* world_;
+    const Verb* verb_;
     Values values_;
 };
 

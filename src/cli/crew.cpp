@@ -60,7 +60,7 @@ void check_free(const std::vector<store::Learner>& crew, const std::string& name
 
 void check_jurisdiction(const Context& context, const std::string& id) {
     std::vector<std::string> known;
-    for (const auto& one : context.load_contents().jurisdictions) {
+    for (const auto& one : context.load_jurisdictions()) {
         if (one.id == id) return;
         known.push_back(one.id);
     }

@@ -16,21 +16,56 @@ std::string edition_now(const content::Jurisdiction& one, base::Instant now) {
     return edition ? trade::to_text(*edition) : "none yet";
 }
 
+std::string_view action_text(trade::Amendment::Action action) {
+    using Action = trade::Amendment::Action;
+    if (action == Action::add) return "add";
+    if (action == Action::remove) return "delete";
+    return action == Action::replace ? "replace" : "delay";
+}
+
+ordered_json amendments_json(const content::Jurisdiction& one) {
+    ordered_json list = ordered_json::array();
+    for (const auto& a : one.amendments)
+        list.push_back({{"id", a.id},
+                        {"action", action_text(a.action)},
+                        {"rule", a.with && a.rule.empty() ? a.with->id : a.rule},
+                        {"editions", a.editions ? ordered_json(trade::to_text(*a.editions)) : ordered_json(nullptr)},
+                        {"from", a.from},
+                        {"until", a.until},
+                        {"note", a.note},
+                        {"basis", to_text(a.basis.kind)}});
+    return list;
+}
+
+void add_amendment(std::vector<std::string>& lines, const trade::Amendment& a, const report::Page& page) {
+    std::string head = "  amendment " + a.id + ": " + std::string{action_text(a.action)} + " " +
+                       (a.with && a.rule.empty() ? a.with->id : a.rule);
+    if (a.editions) head += ", under " + trade::to_text(*a.editions);
+    if (!a.from.empty()) head += ", from " + a.from;
+    if (!a.until.empty()) head += ", until " + a.until;
+    lines.push_back(head);
+    report::add(lines, page, a.note, 4);
+}
+
 ordered_json to_json(const content::Jurisdiction& one, base::Instant now) {
     ordered_json adoptions = ordered_json::array();
     for (const auto& a : one.adoptions)
         adoptions.push_back({{"edition", trade::to_text(a.edition)}, {"from", base::date_text(a.from)}});
-    return {{"id", one.id},           {"name", one.name},
-            {"note", one.note},       {"edition", edition_now(one, now)},
-            {"adoptions", adoptions}, {"basis", trade::to_text(one.basis.kind)}};
+    return {{"id", one.id},
+            {"name", one.name},
+            {"note", one.note},
+            {"edition", edition_now(one, now)},
+            {"adoptions", adoptions},
+            {"amendments", amendments_json(one)},
+            {"basis", trade::to_text(one.basis.kind)}};
 }
 
 }  // namespace
 
 base::Exit run_jurisdiction_list(Context& context) {
-    const auto contents = context.load_contents();
+    const auto jurisdictions = context.load_jurisdictions();
     ordered_json list = ordered_json::array();
-    for (const auto& one : contents.jurisdictions) {
+    for (const auto& one : jurisdictions) {
         list.push_back(to_json(one, context.now()));
         if (!context.json())
             context.out() << report::padded(one.id, 20) << ' ' << report::padded(edition_now(one, context.now()), 9)
@@ -41,9 +76,9 @@ base::Exit run_jurisdiction_list(Context& context) {
 }
 
 base::Exit run_jurisdiction_show(Context& context) {
-    const auto contents = context.load_contents();
+    const auto jurisdictions = context.load_jurisdictions();
     std::vector<std::string> known;
-    for (const auto& one : contents.jurisdictions) {
+    for (const auto& one : jurisdictions) {
         known.push_back(one.id);
         if (one.id != context.value("ID")) continue;
         if (context.json()) {
@@ -53,6 +88,7 @@ base::Exit run_jurisdiction_show(Context& context) {
         std::vector<std::string> lines = {one.id + ": " + one.name};
         for (const auto& a : one.adoptions)
             lines.push_back("  " + trade::to_text(a.edition) + " edition from " + base::date_text(a.from));
+        for (const auto& a : one.amendments) add_amendment(lines, a, context.page());
         report::add(lines, context.page(), one.note, 2);
         context.print(lines);
         return base::Exit::fine;

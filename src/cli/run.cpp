@@ -42,7 +42,7 @@ int run(const World& world, const std::vector<std::string>& arguments) {
     Exit exit = Exit::usage;
     const auto parsed = parse(arguments, *world.out, *world.err, exit);
     if (parsed && parsed->verb != nullptr) {
-        Context context{world, parsed->values};
+        Context context{world, *parsed->verb, parsed->values};
         exit = guarded(world, context, *parsed->verb);
     }
     world.out->flush();

@@ -39,7 +39,7 @@ void check_tags(const content::Library& library, const std::vector<std::string>&
 
 }  // namespace
 
-practice::SessionFor session_for(const Context& context, const content::Library& library,
+practice::SessionFor session_for(const Context& context, content::Library& library, store::Store& store,
                                  const store::Learner& learner) {
     check_topics(library, context.values("--topic"));
     check_tags(library, context.values("--tag"));
@@ -53,7 +53,10 @@ practice::SessionFor session_for(const Context& context, const content::Library&
     if (context.has("--count") && !context.has("--minutes")) what.plan.budget = std::chrono::hours{24};
     what.plan.calls = !context.has("--no-call");
     what.jurisdiction = learner.jurisdiction;
+    what.pick.changed = store.relearn(learner.id);
     what.start = context.now();
+    // Whose amendments count in what is computed.
+    library.set_place(learner.jurisdiction, base::date_text(what.start));
     what.seed = what.pick.seed;
     return what;
 }

@@ -8,7 +8,7 @@
 namespace cli {
 
 /// What a session needs, from the options typed.
-[[nodiscard]] practice::SessionFor session_for(const Context& context, const content::Library& library,
+[[nodiscard]] practice::SessionFor session_for(const Context& context, content::Library& library, store::Store& store,
                                                const store::Learner& learner);
 
 /// The clock a session runs by. With --now it starts there and moves on by the time each answer took; else it is the

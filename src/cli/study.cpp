@@ -27,10 +27,10 @@ store::Learner demo_learner(store::Store& store, base::Instant now) {
 }  // namespace
 
 base::Exit run_study(Context& context) {
-    const content::Library library = context.open_library();
+    content::Library library = context.open_library();
     store::Store store = context.open_store(true);
     const auto learner = context.has("--demo") ? demo_learner(store, context.now()) : context.learner(store);
-    const auto what = session_for(context, library, learner);
+    const auto what = session_for(context, library, store, learner);
     practice::Session session{library, store, memory::advance, what};
     const std::string warning = clock_warning(session, what.start);
     if (!warning.empty()) context.err() << "greentag: " << warning << '\n';

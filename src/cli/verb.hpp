@@ -37,7 +37,10 @@ struct Verb {
     std::vector<OptionSpec> options;
     std::vector<WordSpec> words;
     base::Exit (*run)(Context&);
+    /// Options that are made only when the verb is wanted, since every start would pay for them.
+    std::vector<OptionSpec> (*more_options)(const Verb&) = nullptr;
 
+    [[nodiscard]] std::vector<OptionSpec> all_options() const;
     [[nodiscard]] std::string full_name() const { return group.empty() ? name : group + " " + name; }
 };
 
@@ -67,6 +70,13 @@ base::Exit run_record_restore(Context& context);
 base::Exit run_record_rebuild(Context& context);
 base::Exit run_jurisdiction_list(Context& context);
 base::Exit run_jurisdiction_show(Context& context);
+base::Exit run_jurisdiction_changeover(Context& context);
 base::Exit run_completion(Context& context);
+base::Exit run_work(Context& context);
+base::Exit run_work_list(Context& context);
+base::Exit run_require(Context& context);
+
+/// The facts of the calculator that a verb of "work" runs, as options.
+[[nodiscard]] std::vector<OptionSpec> work_options(const Verb& verb);
 
 }  // namespace cli

@@ -1,5 +1,7 @@
 #include "cli/verb.hpp"
 
+#include "trade/work/calculator.hpp"
+
 namespace cli {
 namespace {
 
@@ -23,10 +25,33 @@ std::vector<OptionSpec> set_options() {
     return options;
 }
 
+/// A verb for each calculator, under "work".
+void add_calculators(std::vector<Verb>& verbs) {
+    for (const auto& one : trade::calculators()) {
+        Verb verb;
+        verb.group = "work";
+        verb.name = one.name;
+        verb.does = one.does;
+        verb.run = run_work;
+        verb.more_options = work_options;
+        verbs.push_back(std::move(verb));
+    }
+    verbs.push_back({"work", "list", "the calculators there are", {}, {}, run_work_list});
+}
+
 const WordSpec kName{"NAME", "who; a name or the start of an id", true, false, {}};
 
+std::vector<OptionSpec> require_options() {
+    return {option("--facts", "FILE", "facts as a JSON object (with --batch: as JSON Lines); - is standard input"),
+            option("--batch", "", "JSON Lines in, JSON Lines out, one answer for each line"),
+            option("--ask", "RESULT", "look only at this: GFCI, AFCI, TR, ...", true),
+            option("--edition", "YEAR", "edition to judge under", false, kEditions),
+            option("--jurisdiction", "ID", "whose adopted edition and amendments count"),
+            option("--list", "", "the facts and the rules there are")};
+}
+
 std::vector<Verb> make_verbs() {
-    return {
+    std::vector<Verb> verbs = {
         {"",
          "study",
          "answer questions: what you were sure of and wrong, what is new, what has waited longest",
@@ -45,6 +70,12 @@ std::vector<Verb> make_verbs() {
          {option("--most", "N", "how many to show (12)")},
          {{"WORDS", "what to look for", true, true, {}}},
          run_find},
+        {"",
+         "require",
+         "what protection the facts call for, and why",
+         require_options(),
+         {{"FACTS", "facts as NAME=VALUE, such as location=kitchen", false, true, {}}},
+         run_require},
         {"crew",
          "add",
          "add someone who studies",
@@ -78,6 +109,13 @@ std::vector<Verb> make_verbs() {
          {},
          {{"ID", "its id", true, false, {}}},
          run_jurisdiction_show},
+        {"jurisdiction",
+         "changeover",
+         "what differs between two editions or places, and who must learn it anew",
+         {option("--dry-run", "", "only look: nothing is made due for the crew")},
+         {{"FROM", "an edition, a jurisdiction, or JURISDICTION@DAY", true, false, {}},
+          {"TO", "the same", true, false, {}}},
+         run_jurisdiction_changeover},
         {"record",
          "export",
          "the answer log as JSON Lines",
@@ -105,6 +143,8 @@ std::vector<Verb> make_verbs() {
          {{"SHELL", "bash, zsh or fish", true, false, {"bash", "zsh", "fish"}}},
          run_completion},
     };
+    add_calculators(verbs);
+    return verbs;
 }
 
 }  // namespace
@@ -114,9 +154,17 @@ const std::vector<Verb>& verbs() {
     return kVerbs;
 }
 
+std::vector<OptionSpec> Verb::all_options() const {
+    std::vector<OptionSpec> all = options;
+    if (more_options != nullptr)
+        for (auto& one : more_options(*this)) all.push_back(std::move(one));
+    return all;
+}
+
 const std::map<std::string, std::string>& groups() {
     static const std::map<std::string, std::string> kGroups = {
         {"crew", "who studies"},
+        {"work", "one calculator on your own facts, with the steps"},
         {"library", "the points, questions and service calls"},
         {"jurisdiction", "where which edition is in force"},
         {"record", "the answer log and the store that keeps it"}};

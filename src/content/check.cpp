@@ -2,6 +2,8 @@
 
 #include <utility>
 
+#include "content/trade_data.hpp"
+
 namespace content {
 
 void note(base::Faults& faults, const Place& place, std::string what, std::string mend) {
@@ -26,6 +28,9 @@ base::Faults check_contents(const Contents& contents) {
     check_scenarios(contents, faults);
     check_likeness(contents, faults);
     check_jurisdictions(contents, faults);
+    // Tables, rules and amendments, each compiled for every edition.
+    if (const auto data = TradeData::make(contents); !data)
+        faults.insert(faults.end(), data.error().begin(), data.error().end());
     return faults;
 }
 

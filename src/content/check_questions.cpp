@@ -6,7 +6,7 @@
 #include "base/text.hpp"
 #include "content/check.hpp"
 #include "trade/article.hpp"
-#include "trade/box_fill.hpp"
+#include "trade/work/calculator.hpp"
 
 namespace content {
 namespace {
@@ -16,6 +16,7 @@ constexpr double kNumberSlack = 1e-9;
 /// One question under the eye, with what surrounds it.
 struct Subject {
     const Contents& contents;
+    const trade::Tables* tables;  ///< null when they have faults
     const Point& point;
     const Question& question;
     std::string name;
@@ -70,17 +71,23 @@ std::optional<double> recompute(const Subject& s, trade::Edition edition) {
                    "compare \"row\" and \"column\" with decks/tables/" + check.table + ".json");
         return value ? base::convert(value->value, value->unit, s.question.answer.unit) : std::nullopt;
     }
-    const auto* volumes = s.contents.table("box-volume");
-    if (volumes == nullptr) {
-        s.note("box fill needs the table 'box-volume'", "see decks/tables/");
-        return std::nullopt;
-    }
-    const auto finding = trade::box_fill(check.box, edition, *volumes);
+    const auto* calculator = trade::find_calculator(check.calculator);
+    if (calculator == nullptr || s.tables == nullptr) return std::nullopt;
+    const auto finding = calculator->run(check.facts, {edition, s.tables, false});
     if (!finding.answer) {
-        s.note("box fill cannot be worked out: unknown " + base::join(finding.unknown, ", "), "complete the facts");
+        s.note("'" + check.calculator + "' cannot be worked out: unknown " + base::join(finding.unknown, ", "),
+               "complete the facts");
         return std::nullopt;
     }
-    return finding.answer->value;
+    const auto* value = check.value.empty() ? &*finding.answer : finding.find(check.value);
+    if (value == nullptr) {
+        s.note("'" + check.calculator + "' gives no '" + check.value + "'", "see its help for the values there are");
+        return std::nullopt;
+    }
+    if (value->is_number()) return base::convert(value->number, value->unit, s.question.answer.unit);
+    // A conductor size as the number that people give for it.
+    const auto typed = base::parse_typed_quantity(value->words);
+    return typed ? std::optional{typed->value} : std::nullopt;
 }
 
 void check_number(const Subject& s) {
@@ -121,6 +128,8 @@ void check_recall(const Subject& s) {
 }
 
 void check_form(const Subject& s) {
+    // Computed answers are tried out with the scenario as a whole.
+    if (s.question.computed) return;
     switch (s.question.form) {
         case Form::choose:
         case Form::choose_all:
@@ -146,6 +155,8 @@ std::vector<std::string> mistakes_used(const Question& q) {
     for (const auto& w : q.wrong_articles) ids.push_back(w.mistake);
     for (const auto& w : q.wrong_orders) ids.push_back(w.mistake);
     for (const auto& w : q.wrong_words) ids.push_back(w.mistake);
+    if (q.computed)
+        for (const auto& path : q.computed->paths) ids.push_back(path.mistake);
     return ids;
 }
 
@@ -189,12 +200,14 @@ void check_one(const Subject& s, std::set<std::string>& ids) {
 }  // namespace
 
 void check_questions(const Contents& contents, base::Faults& faults) {
+    const auto tables = trade::typed_tables(contents.tables);
+    const trade::Tables* const usable = tables ? &*tables : nullptr;
     for (const auto& deck : contents.decks) {
         MistakeBook book{deck.mistakes, deck.mistakes_place};
         for (const auto& point : deck.points) {
             std::set<std::string> ids;
             for (const auto& question : point.questions) {
-                const Subject subject{contents, point, question, point.id.text + "#" + question.id, faults};
+                const Subject subject{contents, usable, point, question, point.id.text + "#" + question.id, faults};
                 check_one(subject, ids);
                 book.see(subject);
             }
@@ -205,6 +218,8 @@ void check_questions(const Contents& contents, base::Faults& faults) {
 }
 
 void check_scenarios(const Contents& contents, base::Faults& faults) {
+    const auto tables = trade::typed_tables(contents.tables);
+    const trade::Tables* const usable = tables ? &*tables : nullptr;
     for (const auto& family : contents.families) {
         MistakeBook book{family.mistakes, family.mistakes_place};
         for (const auto& scenario : family.scenarios) {
@@ -216,7 +231,7 @@ void check_scenarios(const Contents& contents, base::Faults& faults) {
                          "correct the id");
                     continue;
                 }
-                const Subject subject{contents, *point, ask, scenario.id + "#" + ask.id, faults};
+                const Subject subject{contents, usable, *point, ask, scenario.id + "#" + ask.id, faults};
                 check_one(subject, ids);
                 book.see(subject);
             }

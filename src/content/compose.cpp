@@ -3,14 +3,13 @@
 #include <algorithm>
 #include <array>
 #include <cassert>
+#include <cmath>
 #include <cstdio>
 
 #include "base/text.hpp"
 
 namespace content {
 namespace {
-
-using Facts = std::map<std::string, std::string>;
 
 std::vector<Option> options_of(const Question& question) {
     std::vector<Option> options;
@@ -58,23 +57,50 @@ Ask pose(const Library& library, const PointEntry& entry, Question question, con
     return ask;
 }
 
-Facts draw_facts(const Scenario& scenario, base::Seed seed) {
-    Facts facts;
-    for (const auto& fact : scenario.facts) {
-        if (fact.choices.empty()) continue;
-        base::Random random{base::derive_seed(seed, fact.name)};
-        facts[fact.name] = fact.choices[static_cast<std::size_t>(random.below(fact.choices.size()))];
-    }
-    return facts;
+std::string drawn(const Fact& fact, base::Random& random) {
+    if (fact.step <= 0.0) return fact.choices[static_cast<std::size_t>(random.below(fact.choices.size()))];
+    constexpr double kSlack = 1e-9;
+    const auto steps = static_cast<std::uint64_t>(std::floor((fact.to - fact.from) / fact.step + kSlack));
+    return base::number_text(fact.from + fact.step * static_cast<double>(random.below(steps + 1)), 6);
 }
 
-Question with_facts(Question question, const Facts& facts) {
-    question.text = fill_slots(question.text, facts);
-    question.why = fill_slots(question.why, facts);
-    for (auto& text : question.right) text = fill_slots(text, facts);
-    for (auto& wrong : question.wrong) wrong.text = fill_slots(wrong.text, facts);
+/// Text with its slots filled; a sum that fails leaves the text as it stands, and the checks report it.
+std::string filled(const std::string& text, const FactTexts& facts) {
+    auto done = fill(text, facts);
+    return done ? std::move(*done) : text;
+}
+
+Question with_facts(Question question, const FactTexts& facts) {
+    question.text = filled(question.text, facts);
+    if (question.computed) return question;
+    question.why = filled(question.why, facts);
+    for (auto& text : question.right) text = filled(text, facts);
+    for (auto& wrong : question.wrong) wrong.text = filled(wrong.text, facts);
     return question;
 }
+
+bool holds(const std::string& sum, const FactTexts& facts) {
+    const auto value = work_out(sum, facts);
+    return value && *value != 0.0;
+}
+
+/// The asks of a scenario that hold in the edition, answers worked out; nothing when the facts leave one without.
+std::optional<std::vector<Question>> questions_of(const Library& library, const Scenario& scenario,
+                                                  const FactTexts& facts, const Under& under) {
+    std::vector<Question> questions;
+    for (const auto& authored : scenario.asks) {
+        const PointEntry* point = library.find(authored.point);
+        if (point == nullptr || !holds_in(authored, library.point(*point), under.edition)) continue;
+        questions.push_back(with_facts(authored, facts));
+        if (!authored.computed) continue;
+        auto done = answered(std::move(questions.back()), facts, library.trade(), under);
+        if (!done) return std::nullopt;
+        questions.back() = std::move(*done);
+    }
+    return questions;
+}
+
+constexpr int kMostDraws = 400;
 
 }  // namespace
 
@@ -97,20 +123,6 @@ std::string content_version(const Question& question, const Version& version) {
     return text.data();
 }
 
-std::string fill_slots(const std::string& text, const Facts& facts) {
-    std::string filled;
-    for (std::size_t at = 0; at < text.size();) {
-        const auto open = text.find('{', at);
-        const auto close = open == std::string::npos ? std::string::npos : text.find('}', open);
-        if (close == std::string::npos) return filled + text.substr(at);
-        filled += text.substr(at, open - at);
-        const auto fact = facts.find(text.substr(open + 1, close - open - 1));
-        filled += fact == facts.end() ? text.substr(open, close - open + 1) : fact->second;
-        at = close + 1;
-    }
-    return filled;
-}
-
 std::vector<const Question*> questions_for(const Point& point, trade::Edition edition) {
     std::vector<const Question*> fitting;
     for (const auto& question : point.questions)
@@ -131,22 +143,45 @@ Ask compose(const Library& library, const PointEntry& entry, const Question& que
     return ask;
 }
 
+base::Checked<FactTexts> draw_facts(const Scenario& scenario, base::Seed seed, int attempt) {
+    const base::Seed draw = attempt == 0 ? seed : base::derive_seed(seed, "again " + std::to_string(attempt));
+    FactTexts facts;
+    for (const auto& fact : scenario.facts) {
+        if (!fact.is.empty()) {
+            auto text = fill(fact.is, facts);
+            if (!text) return text.map([](auto&&) { return FactTexts{}; });
+            facts[fact.name] = std::move(*text);
+        } else if (!fact.choices.empty() || fact.step > 0.0) {
+            base::Random random{base::derive_seed(draw, fact.name)};
+            facts[fact.name] = drawn(fact, random);
+        }
+    }
+    return facts;
+}
+
 std::vector<Ask> compose_scenario(const Library& library, const ScenarioEntry& entry, trade::Edition edition,
                                   base::Seed seed) {
     const Scenario& scenario = library.scenario(entry);
-    const Facts facts = draw_facts(scenario, base::derive_seed(seed, scenario.id));
+    const base::Seed own = base::derive_seed(seed, scenario.id);
+    const Under under = library.under(edition);
     std::vector<Ask> asks;
-    for (const auto& authored : scenario.asks) {
-        const PointEntry* point = library.find(authored.point);
-        if (point == nullptr || !holds_in(authored, library.point(*point), edition)) continue;
-        const std::string id = scenario.id + "#" + authored.id;
-        Ask ask =
-            pose(library, *point, with_facts(authored, facts), entry.mistakes, edition, base::derive_seed(seed, id));
-        ask.id.text = id;
-        ask.seed = seed;
-        ask.call = scenario.title;
-        ask.story = fill_slots(scenario.story, facts);
-        asks.push_back(std::move(ask));
+    for (int attempt = 0; attempt < kMostDraws; ++attempt) {
+        const auto facts = draw_facts(scenario, own, attempt);
+        if (!facts || !std::ranges::all_of(scenario.only, [&](const auto& sum) { return holds(sum, *facts); }))
+            continue;
+        auto questions = questions_of(library, scenario, *facts, under);
+        if (!questions) continue;
+        for (auto& question : *questions) {
+            const PointEntry* point = library.find(question.point);
+            const std::string id = scenario.id + "#" + question.id;
+            Ask ask = pose(library, *point, std::move(question), entry.mistakes, edition, base::derive_seed(seed, id));
+            ask.id.text = id;
+            ask.seed = seed;
+            ask.call = scenario.title;
+            ask.story = filled(scenario.story, *facts);
+            asks.push_back(std::move(ask));
+        }
+        break;
     }
     return asks;
 }

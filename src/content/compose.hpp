@@ -6,6 +6,7 @@
 
 #include "base/random.hpp"
 #include "content/ask.hpp"
+#include "content/computing.hpp"
 #include "content/library.hpp"
 
 namespace content {
@@ -19,9 +20,13 @@ namespace content {
                           trade::Edition edition, base::Seed seed);
 
 /// Poses the asks of a scenario that hold in the edition, slots filled from one draw of its facts.
-/// Asks whose point is not in the library or in a gap are left out.
+/// Asks whose point is not in the library or in a gap are left out. Computed asks are worked out under the library's
+/// place; facts that leave one without an answer are drawn again.
 [[nodiscard]] std::vector<Ask> compose_scenario(const Library& library, const ScenarioEntry& entry,
                                                 trade::Edition edition, base::Seed seed);
+
+/// One draw of a scenario's facts: number `attempt` of those a seed gives. Errors: of the sums among them.
+[[nodiscard]] base::Checked<FactTexts> draw_facts(const Scenario& scenario, base::Seed seed, int attempt);
 
 /// Looks up the lines that explain these mistakes of an ask. Apart from composing, since most answers need none.
 void explain(const Library& library, Ask& ask, const std::vector<std::string>& mistakes);
@@ -31,8 +36,5 @@ void explain(const Library& library, Ask& ask, const std::vector<std::string>& m
 
 /// A short text that changes whenever what is asked, or its right answer, changes.
 [[nodiscard]] std::string content_version(const Question& question, const Version& version);
-
-/// "{customer} called" with the facts put in; a slot without a fact stays as it is.
-[[nodiscard]] std::string fill_slots(const std::string& text, const std::map<std::string, std::string>& facts);
 
 }  // namespace content

@@ -7,7 +7,8 @@
 
 #include "base/located_json.hpp"
 #include "base/text.hpp"
-#include "content/read.hpp"
+#include "content/read/read.hpp"
+#include "content/read/read_rules.hpp"
 
 namespace content {
 namespace {
@@ -21,10 +22,15 @@ void add_read(Contents& contents, const base::Reader& document, const std::strin
         contents.tables.push_back(read_table(document));
     } else if (format == kJurisdictionFormat) {
         for (auto& one : read_jurisdictions(document)) contents.jurisdictions.push_back(std::move(one));
+    } else if (format == kFactsFormat) {
+        contents.vocabulary = std::make_shared<const trade::Vocabulary>(read_vocabulary(document));
+    } else if (format == kRulesFormat) {
+        for (auto& one : read_rules(document)) contents.rules.push_back(std::move(one));
     } else {
         document.fault("'" + format + "' is no format that this version reads",
                        "write one of " + base::join({std::string{kDeckFormat}, std::string{kScenarioFormat},
-                                                     std::string{kTableFormat}, std::string{kJurisdictionFormat}},
+                                                     std::string{kTableFormat}, std::string{kJurisdictionFormat},
+                                                     std::string{kFactsFormat}, std::string{kRulesFormat}},
                                                     ", "));
     }
 }
@@ -84,6 +90,14 @@ void settle_scenarios(Contents& contents) {
             std::erase_if(family.scenarios, [&](const Scenario& s) { return !overlay.counts(s, s.place); }) > 0;
 }
 
+void settle_rules(Contents& contents) {
+    Overlay<trade::Rule, std::string (*)(const trade::Rule&)> overlay{[](const trade::Rule& r) { return r.id; }};
+    const auto place = [](const trade::Rule& r) { return Place{r.spot.file, r.spot.pointer, r.spot.line, 0, 0}; };
+    for (const auto& rule : contents.rules)
+        overlay.see(rule, root_of(contents, rule.spot.file), place(rule), contents.faults);
+    std::erase_if(contents.rules, [&](const trade::Rule& r) { return !overlay.counts(r, place(r)); });
+}
+
 /// Tables and jurisdictions are few: the last of a name wins, whichever root it is from.
 template <class T>
 void keep_last(std::vector<T>& items) {
@@ -140,6 +154,7 @@ Contents load_contents(std::vector<SourceFile> files) {
     settle_scenarios(contents);
     keep_last(contents.tables);
     keep_last(contents.jurisdictions);
+    settle_rules(contents);
     return contents;
 }
 

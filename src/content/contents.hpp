@@ -1,11 +1,14 @@
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
 #include "base/fault.hpp"
 #include "content/deck.hpp"
 #include "content/source.hpp"
+#include "trade/rules/rule.hpp"
+#include "trade/rules/vocabulary.hpp"
 #include "trade/table.hpp"
 
 namespace content {
@@ -13,11 +16,15 @@ namespace content {
 /// Everything in the content files, read in full. A point, scenario, table or jurisdiction of a later root takes the
 /// place of one with the same id in an earlier root.
 struct Contents {
+    Contents() : vocabulary{std::make_shared<const trade::Vocabulary>()} {}
+
     std::vector<SourceFile> files;
     std::vector<Deck> decks;
     std::vector<ScenarioFamily> families;
     std::vector<trade::Table> tables;
     std::vector<Jurisdiction> jurisdictions;
+    std::shared_ptr<const trade::Vocabulary> vocabulary;  ///< of the rules; empty when no file has it, never null
+    std::vector<trade::Rule> rules;
     base::Faults faults;  ///< everything found wrong while reading, warnings among it
 
     [[nodiscard]] const Point* point(const base::PointId& id) const;

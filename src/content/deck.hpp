@@ -3,6 +3,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <map>
+#include <memory>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -10,8 +11,10 @@
 
 #include "base/ids.hpp"
 #include "base/quantity.hpp"
-#include "trade/box_fill.hpp"
+#include "content/compute.hpp"
 #include "trade/edition.hpp"
+#include "trade/facts.hpp"
+#include "trade/rules/rule.hpp"
 #include "trade/table.hpp"
 
 namespace content {
@@ -77,7 +80,8 @@ struct Check {
     std::string table, column;  ///< a table row, or
     std::map<std::string, std::string> row;
     std::string calculator;  ///< a calculator with facts
-    trade::BoxContents box;
+    trade::Facts facts;
+    std::string value;  ///< which of the calculator's values; empty: its answer
 };
 
 /// One authored way of asking a point. Which members are used follows from the form.
@@ -101,6 +105,8 @@ struct Question {
     std::vector<WrongOrder> wrong_orders;
     std::vector<Idea> ideas;
     std::vector<WrongWords> wrong_words;
+    std::shared_ptr<const Computed> computed;  ///< right and wrong answers are worked out when the ask is posed
+    std::vector<std::string> articles;         ///< that the working came by, once worked out
 };
 
 /// One thing an electrician must know; the unit of memory.
@@ -134,10 +140,13 @@ struct Deck {
     bool overlaid = false;  ///< some of its points have given way to others of a later root
 };
 
-/// A fact of a story: fixed when there is one choice, else drawn by seed.
+/// A fact of a story: fixed when there is one choice, else drawn by seed from choices or from a range in steps; or
+/// worked out from facts before it.
 struct Fact {
     std::string name;
     std::vector<std::string> choices;
+    double from = 0.0, to = 0.0, step = 0.0;  ///< a range when step is over 0
+    std::string is;                           ///< text with slots
 };
 
 /// A service call: a story and the asks that follow from it.
@@ -147,7 +156,8 @@ struct Scenario {
     trade::EditionRange editions;
     std::string story;
     std::vector<Fact> facts;
-    std::vector<Question> asks;  ///< each names its point
+    std::vector<std::string> only;  ///< sums that must hold (be other than 0) for a draw to count
+    std::vector<Question> asks;     ///< each names its point
     Place place;
 };
 
@@ -169,6 +179,7 @@ struct Jurisdiction {
     std::string id, name, note;
     trade::Basis basis;
     std::vector<Adoption> adoptions;
+    std::vector<trade::Amendment> amendments;
     Place place;
 
     /// The edition in force on a day; nothing before the first adoption.

@@ -9,7 +9,7 @@
 #include "base/exit_status.hpp"
 #include "base/located_json.hpp"
 #include "content/index_cache.hpp"
-#include "content/read.hpp"
+#include "content/read/read.hpp"
 
 namespace content {
 namespace {
@@ -142,6 +142,21 @@ const Scenario& Library::scenario(const ScenarioEntry& entry) const {
         held = std::make_unique<Scenario>(
             read_at<Scenario>(index_, entry.at, [&](const base::Reader& r) { return read_scenario(r, entry.family); }));
     return *held;
+}
+
+const TradeData& Library::trade() const {
+    if (trade_) return *trade_;
+    auto data = load_trade_data(index_.files);
+    if (!data)
+        throw base::Failure{base::Exit::bad_data, base::to_text(data.error().front()),
+                            "'greentag library check' tells all that is wrong"};
+    trade_ = std::make_unique<TradeData>(std::move(*data));
+    return *trade_;
+}
+
+void Library::set_place(std::string jurisdiction, std::string day) {
+    jurisdiction_ = std::move(jurisdiction);
+    day_ = std::move(day);
 }
 
 const Mistakes& Library::mistakes_at(const Slice& slice) const {

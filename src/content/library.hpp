@@ -8,8 +8,10 @@
 
 #include "base/fault.hpp"
 #include "base/ids.hpp"
+#include "content/computing.hpp"
 #include "content/contents.hpp"
 #include "content/deck.hpp"
+#include "content/trade_data.hpp"
 
 namespace content {
 
@@ -69,6 +71,12 @@ public:
     /// The line that explains a mistake; empty when it has none.
     [[nodiscard]] std::string mistake(const Slice& mistakes, const std::string& id) const;
 
+    /// Tables and rules, read when first asked for. Throws Failure (bad_data) when they have faults.
+    [[nodiscard]] const TradeData& trade() const;
+    /// Whose amendments count from now on, and on which day.
+    void set_place(std::string jurisdiction, std::string day);
+    [[nodiscard]] Under under(::trade::Edition edition) const { return {edition, jurisdiction_, day_}; }
+
 private:
     [[nodiscard]] const Mistakes& mistakes_at(const Slice& slice) const;
 
@@ -76,6 +84,8 @@ private:
     mutable std::unordered_map<std::string, std::unique_ptr<Point>> points_;
     mutable std::unordered_map<std::string, std::unique_ptr<Scenario>> scenarios_;
     mutable std::unordered_map<std::string, Mistakes> mistakes_;
+    mutable std::unique_ptr<TradeData> trade_;
+    std::string jurisdiction_, day_;
 };
 
 /// Opens the library below the roots. With a cache file that still fits the files, nothing but the cache is read;

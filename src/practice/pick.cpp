@@ -72,7 +72,8 @@ bool is_urgent(const memory::RecallState& state, base::Instant now) {
 }  // namespace
 
 std::string_view to_text(Reason reason) {
-    static constexpr std::array<std::string_view, 5> kNames = {"urgent", "new", "rotation", "correction", "call"};
+    static constexpr std::array<std::string_view, 6> kNames = {"urgent",   "changed",    "new",
+                                                               "rotation", "correction", "call"};
     return kNames.at(static_cast<std::size_t>(reason));
 }
 
@@ -85,7 +86,11 @@ Picker::Picker(const content::Index& index, store::RecallStates states, PickFor 
     : index_{&index}, states_{std::move(states)}, what_{std::move(what)} {
     items_.reserve(index.points.size());
     for (const auto& point : index.points)
-        if (passes(point, what_)) items_.push_back({&point, state(point.id), false});
+        if (passes(point, what_)) {
+            const auto changed = what_.changed.find(point.id);
+            items_.push_back({&point, state(point.id), false,
+                              changed == what_.changed.end() ? std::nullopt : std::optional{changed->second}});
+        }
 }
 
 const Picker::Item* Picker::find(const base::PointId& id) const {
@@ -119,6 +124,10 @@ double Picker::waiting(const Item& item, base::Instant now) const {
     return idle_days(item.state, now) * weight(stakes) * (safe ? kSafeShare : 1.0);
 }
 
+bool Picker::is_changed(const Item& item) {
+    return item.changed && item.state.answers() > 0 && item.state.last <= *item.changed;
+}
+
 double Picker::worth(const Item& item, base::Instant now, Reason reason) const {
     if (item.passed_over) return 0.0;
     const bool never = item.state.answers() == 0;
@@ -126,6 +135,8 @@ double Picker::worth(const Item& item, base::Instant now, Reason reason) const {
     switch (reason) {
         case Reason::urgent:
             return is_urgent(item.state, now) ? weight(stakes) : 0.0;
+        case Reason::changed:
+            return is_changed(item) ? weight(stakes) : 0.0;
         case Reason::fresh:
             return never && needs_met(*item.point) ? weight(stakes) * (0.5 + lot(what_.seed, item.point->id.text))
                                                    : 0.0;
@@ -166,6 +177,7 @@ std::optional<Choice> Picker::correction_left() {
 std::optional<Choice> Picker::next(base::Instant now) {
     if (auto correction = take_correction(kAsksBeforeCorrection)) return correction;
     if (const auto* point = best(now, Reason::urgent)) return Choice{point, nullptr, Reason::urgent};
+    if (const auto* point = best(now, Reason::changed)) return Choice{point, nullptr, Reason::changed};
     const bool rotation_turn = turn_ % (kFreshPerRotation + 1) == kFreshPerRotation;
     ++turn_;
     const auto* fresh = best(now, Reason::fresh);
@@ -236,6 +248,7 @@ Standing Picker::standing(base::Instant now) const {
             ++standing.fresh;
         else if (memory::due(item.state, now, what_.targets.of(item.point->stakes), what_.params))
             ++standing.due;
+        if (is_changed(item)) ++standing.changed;
         if (item.state.watch > 0) ++standing.urgent;
     }
     return standing;

@@ -3,6 +3,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <unordered_map>
 #include <vector>
 
 #include "base/instant.hpp"
@@ -37,10 +38,12 @@ struct PickFor {
     Targets targets;
     Filter filter;
     base::Seed seed = 0;
+    /// Points that have changed for the learner, and since when: due until they are answered after that.
+    std::unordered_map<base::PointId, base::Instant> changed;
 };
 
 /// Why something comes up.
-enum class Reason : std::uint8_t { urgent, fresh, rotation, correction, call };
+enum class Reason : std::uint8_t { urgent, changed, fresh, rotation, correction, call };
 [[nodiscard]] std::string_view to_text(Reason reason);
 
 struct Choice {
@@ -52,12 +55,14 @@ struct Choice {
 /// How things stand with the points in scope.
 struct Standing {
     std::size_t in_scope = 0, fresh = 0, due = 0;
-    std::size_t urgent = 0;  ///< sure and wrong, and not proved since on later days
+    std::size_t changed = 0;  ///< known once, and different since under the learner's edition
+    std::size_t urgent = 0;   ///< sure and wrong, and not proved since on later days
 };
 
 /// Chooses what to ask next: coverage first. Deterministic in library, states, seed and the moments asked at.
 ///
-/// Order: corrections that have waited long enough; points someone was sure and wrong about, from the next day on; then
+/// Order: corrections that have waited long enough; points someone was sure and wrong about, from the next day on;
+/// points that have changed with the edition; then
 /// two new points for every one in rotation while there are new ones, and the rotation alone after that. Rotation goes
 /// longest-unasked first, with idle time weighed by stakes and cut to a tenth for points that will last to the horizon
 /// untouched. Neighbouring asks come from different topics where nothing much is lost by it. A point is not asked twice
@@ -97,12 +102,14 @@ private:
         const content::PointEntry* point = nullptr;
         memory::RecallState state;
         bool passed_over = false;
+        std::optional<base::Instant> changed;  ///< since when it is different from what was learned
     };
 
     [[nodiscard]] const Item* find(const base::PointId& id) const;
     [[nodiscard]] bool needs_met(const content::PointEntry& point) const;
     [[nodiscard]] double waiting(const Item& item, base::Instant now) const;
     [[nodiscard]] const content::PointEntry* best(base::Instant now, Reason reason) const;
+    [[nodiscard]] static bool is_changed(const Item& item);
     [[nodiscard]] double worth(const Item& item, base::Instant now, Reason reason) const;
     [[nodiscard]] std::optional<double> call_worth(const content::ScenarioEntry& call, base::Instant now) const;
     std::optional<Choice> take_correction(std::size_t least_wait);

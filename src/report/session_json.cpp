@@ -83,7 +83,11 @@ ordered_json outcome_json(const practice::Outcome& outcome) {
 }
 
 ordered_json standing_json(const practice::Standing& standing) {
-    return {{"points", standing.in_scope}, {"new", standing.fresh}, {"due", standing.due}, {"urgent", standing.urgent}};
+    return {{"points", standing.in_scope},
+            {"new", standing.fresh},
+            {"due", standing.due},
+            {"changed", standing.changed},
+            {"urgent", standing.urgent}};
 }
 
 ordered_json summary_json(const practice::Summary& summary, const practice::SessionFor& what) {

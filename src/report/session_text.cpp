@@ -33,6 +33,8 @@ std::string reason_text(practice::Reason reason) {
     switch (reason) {
         case practice::Reason::urgent:
             return "you were sure and wrong";
+        case practice::Reason::changed:
+            return "changed with the edition";
         case practice::Reason::fresh:
             return "new";
         case practice::Reason::rotation:
@@ -150,6 +152,8 @@ std::string due_line(const practice::Summary& summary) {
 std::string standing_line(const practice::Standing& standing) {
     return counted(standing.in_scope, "point") + ": " + std::to_string(standing.fresh) + " new, " +
            std::to_string(standing.due) + " due" +
+           (standing.changed > 0 ? ", " + std::to_string(standing.changed) + " changed with the edition"
+                                 : std::string{}) +
            (standing.urgent > 0 ? ", " + std::to_string(standing.urgent) + " sure and wrong" : std::string{});
 }
 

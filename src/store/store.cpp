@@ -211,6 +211,33 @@ std::vector<Learner> Store::learners() {
     return all;
 }
 
+std::int64_t Store::add_relearn(const base::Id128& learner, const std::vector<base::PointId>& points,
+                                const std::string& why, base::Instant now) {
+    sqlite::Writing writing{inside_->db};
+    auto insert = inside_->db.prepare(
+        "INSERT INTO relearn(learner, point, since, why) VALUES (?1, ?2, ?3, ?4) ON CONFLICT(learner, point) "
+        "DO UPDATE SET since = excluded.since, why = excluded.why WHERE why <> excluded.why");
+    std::int64_t fresh = 0;
+    for (const auto& point : points) {
+        insert.bind(1, learner);
+        insert.bind(2, point.text);
+        insert.bind(3, base::to_milliseconds(now));
+        insert.bind(4, why);
+        insert.run();
+        fresh += inside_->db.changes();
+    }
+    writing.commit();
+    return fresh;
+}
+
+std::unordered_map<base::PointId, base::Instant> Store::relearn(const base::Id128& learner) {
+    std::unordered_map<base::PointId, base::Instant> changed;
+    auto rows = inside_->db.prepare("SELECT point, since FROM relearn WHERE learner = ?1");
+    rows.bind(1, learner);
+    while (rows.step()) changed[{rows.text(0)}] = base::from_milliseconds(rows.integer(1));
+    return changed;
+}
+
 Verification Store::verify() {
     return sqlite::verify(inside_->db, inside_->options.advance);
 }

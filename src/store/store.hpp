@@ -56,6 +56,13 @@ public:
     /// In order of name, the retired included.
     [[nodiscard]] std::vector<Learner> learners();
 
+    /// Says of points that they have changed for a learner, and since when; `why` names the change. A point that was
+    /// said to have changed for the same reason keeps its day. Gives how many were new.
+    std::int64_t add_relearn(const base::Id128& learner, const std::vector<base::PointId>& points,
+                             const std::string& why, base::Instant now);
+    /// The points that have changed for a learner, and since when: due until they are answered after that.
+    [[nodiscard]] std::unordered_map<base::PointId, base::Instant> relearn(const base::Id128& learner);
+
     /// Brings the written recall states up to the log, which spares later starts the folding.
     void settle();
     /// Throws the written recall states away and folds the whole log anew. Gives the number of answers folded.

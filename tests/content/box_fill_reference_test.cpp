@@ -1,4 +1,4 @@
-#include "trade/box_fill.hpp"
+#include "trade/work/box_fill.hpp"
 
 #include <doctest/doctest.h>
 
@@ -8,7 +8,7 @@
 namespace {
 
 using nlohmann::json;
-using trade::BoxContents;
+using trade::BoxFill;
 
 const json& published() {
     static const json values = reference::json_file("box_fill.json");
@@ -21,16 +21,25 @@ const trade::Table& shipped_volumes() {
     return *contents.value().table("box-volume");
 }
 
-BoxContents::Conductors conductors(const json& pair) {
-    return {pair.at(0), pair.at(1)};
+const trade::Tables& shipped_tables() {
+    static const auto tables =
+        trade::typed_tables(content::load_contents(std::vector<std::string>{PROJECT_FOLDER})->tables);
+    return tables.value();
 }
 
-BoxContents box(const json& found) {
-    BoxContents box;
-    for (const auto& one : found.value("conductors", json::array())) box.conductors.push_back(conductors(one));
+trade::Item conductors(const json& pair) {
+    return {trade::parse_size(pair.at(0).get<std::string>()).value(), pair.at(1)};
+}
+
+BoxFill box(const json& found) {
+    BoxFill box;
+    box.conductors.emplace();
+    box.grounds.emplace();
+    box.devices.emplace();
+    for (const auto& one : found.value("conductors", json::array())) box.conductors->push_back(conductors(one));
     for (const auto& one : found.value("devices", json::array()))
-        box.devices.push_back({one.at(0), one.at(1), one.at(2)});
-    if (found.contains("grounds")) box.grounds = conductors(found.at("grounds"));
+        box.devices->push_back({trade::parse_size(one.at(0).get<std::string>()).value(), one.at(2), one.at(1)});
+    if (found.contains("grounds")) box.grounds->push_back(conductors(found.at("grounds")));
     box.clamps = found.value("clamps", false);
     box.fittings = found.value("fittings", 0);
     return box;
@@ -40,11 +49,11 @@ std::vector<trade::Edition> editions_of(const json& row) {
     return trade::editions_in(trade::parse_edition_range(row.at("editions").get<std::string>()).value());
 }
 
-double filled(const BoxContents& found, trade::Edition edition) {
-    const auto finding = trade::box_fill(found, edition, shipped_volumes());
+double filled(const BoxFill& found, trade::Edition edition) {
+    const auto finding = trade::box_fill(found, {edition, &shipped_tables(), true});
     REQUIRE(finding.answer.has_value());
     CHECK(finding.answer->unit == base::Unit::in3);
-    return finding.answer->value;
+    return finding.answer->number;
 }
 
 }  // namespace
@@ -73,8 +82,8 @@ TEST_CASE("box fill reference: every counting rule adds its allowances to a box 
     for (const auto& row : published().at("counting"))
         for (const auto edition : editions_of(row)) {
             CAPTURE(row.at("rule").get<std::string>());
-            BoxContents found = box(row.at("adds"));
-            found.conductors.push_back({"10", 1});
+            BoxFill found = box(row.at("adds"));
+            found.conductors->push_back({trade::Size::awg10, 1});
             const double added =
                 row.at("allowances").get<double>() * in3.at(row.at("of").get<std::string>()).get<double>();
             CHECK(filled(found, edition) == doctest::Approx(2.5 + added).epsilon(1e-9));

@@ -166,9 +166,9 @@ TEST_CASE("compose: asks whose point is in a gap or gone are left out of a call"
 
 TEST_CASE("compose: slots are filled, and those without a fact stay") {
     const std::map<std::string, std::string> facts = {{"a", "1"}, {"b", "{a}"}};
-    CHECK(content::fill_slots("{a} and {b} and {c} {", facts) == "1 and {a} and {c} {");
-    CHECK(content::fill_slots("{}{a}", facts) == "{}1");
-    CHECK(content::fill_slots("", facts).empty());
+    CHECK(content::fill("{a} and {b} and {c} {", facts).value() == "1 and {a} and {c} {");
+    CHECK(content::fill("{}{a}", facts).value() == "{}1");
+    CHECK(content::fill("", facts)->empty());
 }
 
 TEST_CASE("compose: no slot of the shipped library stays empty") {

@@ -1,4 +1,4 @@
-#include "content/read.hpp"
+#include "content/read/read.hpp"
 
 #include <algorithm>
 
@@ -108,8 +108,8 @@ TEST_CASE("read: questions of every form come through in full") {
     CHECK(v.at(0).answer == base::Quantity{2.25, base::Unit::in3});
     CHECK(v.at(0).within == 0.01);
     CHECK(v.at(0).check->row.at("size") == "12");
-    CHECK(v.at(1).check->box.clamps);
-    CHECK(v.at(1).check->box.conductors.at(0).count == 4);
+    CHECK(v.at(1).check->facts.flag("clamps") == true);
+    CHECK(v.at(1).check->facts.items("conductors")->at(0).count == 4);
     CHECK(v.at(2).wrong_orders.at(0).after == 3);
     CHECK(v.at(3).ideas.at(1).words.at(0) == "box");
     CHECK(v.at(3).wrong_words.at(0).mistake == "m.glue");
@@ -220,7 +220,7 @@ TEST_CASE("read: every kind of fault in tables, calls and jurisdictions") {
                                    "/scenarios/0", "\"story\" is missing"},
                                   {"\"Mrs. Hale\"", "null", "/scenarios/0/facts/customer", "should be text"},
                                   {"{\"choices\": [\"hall\", \"den\", \"attic\"]}", "{}", "/scenarios/0/facts/room",
-                                   "\"choices\" is missing"}});
+                                   "nothing says what this fact is"}});
     check_spoils(
         sample::kPlaces,
         {{"\"edition\": \"2017\"", "\"edition\": \"2018\"", "/jurisdictions/0/adoptions/0", "this is no edition"},

@@ -90,8 +90,8 @@ inline const std::string kDeck = R"json({
           "answer": {"value": 11.25, "unit": "in3"},
           "mistakes": [],
           "check": {"calculate": "box-fill", "facts": {
-            "conductors": [{"size": "12", "count": 4}],
-            "clamps": true
+            "conductors": [{"size": "12", "count": 4}], "devices": [],
+            "clamps": true, "grounds": []
           }}
         },
         {"id": "c", "form": "order", "text": "Put the steps of opening an old box into order.",

@@ -14,6 +14,7 @@
 ///     # a line of explanation
 ///     given learner "Ada Volt" 2020       someone in the crew; without it the home is empty
 ///     given environment NO_COLOR=1
+///     given shipped tables                a folder of the shipped decks beside the invented ones
 ///     given file <desk>/decks/mine.json   the lines that begin with "| " follow
 ///     now 2026-03-02T07:00Z seed 7        for every run from here on
 ///     run study --count 2
@@ -171,6 +172,8 @@ private:
         const Words words = words_of(what);
         if (words.front() == "environment")
             environment_[words.at(1).substr(0, words.at(1).find('='))] = words.at(1).substr(words.at(1).find('=') + 1);
+        else if (words.front() == "shipped")
+            place_.bring("/decks/" + words.at(1));
         else if (words.front() == "learner")
             add_learner(words.at(1), words.at(2));
         else

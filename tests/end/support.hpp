@@ -107,6 +107,11 @@ public:
         return start(command, typed, extra);
     }
 
+    /// Puts a folder of the shipped content, such as "/decks/tables", beside the invented one.
+    void bring(const std::string& folder) const {
+        fs::copy(kProject + folder, root_ + "/share/greentag" + folder, fs::copy_options::recursive);
+    }
+
     /// A line for the shell, in which $GREENTAG is the program.
     [[nodiscard]] Ended shell(const std::string& line, const std::string& typed = "") const {
         return start({"/bin/sh", "-c", line}, typed, {});

@@ -34,7 +34,7 @@ const std::map<std::pair<std::string, std::string>, Names> kNarrow = {
     {{"store", "memory"}, {"memory/state.hpp"}}, {{"practice", "store"}, {"store/answer_log.hpp", "store/crew.hpp"}}};
 
 // Sub-folders that only their parent may look into.
-const Names kPrivate = {"store/sqlite", "web/pages"};
+const Names kPrivate = {"store/sqlite", "web/pages", "content/read"};
 
 // Headers from outside, and the places that may know them.
 const std::map<std::string, Names> kConfined = {

@@ -12,7 +12,7 @@ using base::Exit;
 using base::Failure;
 
 // Step k leads from schema k to k + 1. A step that has been released is never edited; a change is a new step.
-constexpr std::array<const char*, 2> kMigrations = {
+constexpr std::array<const char*, 3> kMigrations = {
     // 1: who studies, and what they answered. Nothing in the log is ever changed or removed.
     R"sql(
 CREATE TABLE learner(
@@ -54,6 +54,16 @@ CREATE TABLE device(id BLOB NOT NULL PRIMARY KEY CHECK(length(id) = 16)) STRICT,
 CREATE UNIQUE INDEX answer_fold ON answer(learner, point, asked_at, id, mark, sure);
 CREATE TABLE recall(learner BLOB NOT NULL PRIMARY KEY, states BLOB NOT NULL) STRICT;
 CREATE TABLE derived(name TEXT NOT NULL PRIMARY KEY, upto_seq INTEGER NOT NULL) STRICT, WITHOUT ROWID;
+)sql",
+    // 3: points that have changed for someone since they last answered them, by order of whoever leads the training.
+    R"sql(
+CREATE TABLE relearn(
+    learner BLOB NOT NULL REFERENCES learner(id),
+    point TEXT NOT NULL,
+    since INTEGER NOT NULL,
+    why TEXT NOT NULL,
+    PRIMARY KEY(learner, point)
+) STRICT, WITHOUT ROWID;
 )sql",
 };
 

@@ -1,11 +1,13 @@
-#include "content/read_question.hpp"
+#include "content/read/read_question.hpp"
 
 #include <array>
 #include <cmath>
 #include <limits>
 
 #include "base/text.hpp"
+#include "content/read/read_computed.hpp"
 #include "trade/article.hpp"
+#include "trade/work/calculator.hpp"
 
 namespace content {
 namespace {
@@ -26,25 +28,6 @@ int whole(const Reader& reader, std::string_view key, int otherwise) {
     return static_cast<int>(value);
 }
 
-trade::BoxContents::Conductors read_conductors(const Reader& reader) {
-    reader.only({"size", "count"});
-    return {reader.text("size"), whole(reader, "count", 0)};
-}
-
-trade::BoxContents read_box(const Reader& facts) {
-    facts.only({"conductors", "clamps", "fittings", "devices", "grounds"});
-    trade::BoxContents box;
-    for (const auto& c : facts.items_or_none("conductors")) box.conductors.push_back(read_conductors(c));
-    box.clamps = facts.flag_or("clamps", false);
-    box.fittings = whole(facts, "fittings", 0);
-    for (const auto& d : facts.items_or_none("devices")) {
-        d.only({"size", "gangs", "count"});
-        box.devices.push_back({d.text("size"), whole(d, "gangs", 1), whole(d, "count", 1)});
-    }
-    if (facts.has("grounds")) box.grounds = read_conductors(facts.member("grounds"));
-    return box;
-}
-
 Check read_check(const Reader& reader) {
     Check check;
     if (reader.has("lookup")) {
@@ -54,12 +37,16 @@ Check read_check(const Reader& reader) {
         for (const auto& [key, value] : reader.member("row").members()) check.row[key] = key_text(value);
         return check;
     }
-    reader.only({"calculate", "facts"});
+    reader.only({"calculate", "facts", "value"});
     check.calculator = reader.text("calculate");
-    if (check.calculator == "box-fill") {
-        check.box = read_box(reader.member("facts"));
+    check.value = reader.text_or("value", "");
+    const auto* calculator = trade::find_calculator(check.calculator);
+    if (calculator != nullptr) {
+        check.facts = trade::read_facts(calculator->facts, reader.member("facts"), {});
     } else if (!check.calculator.empty()) {
-        reader.fault("there is no calculator '" + check.calculator + "'", "known here: box-fill");
+        std::vector<std::string> known;
+        for (const auto& one : trade::calculators()) known.emplace_back(one.name);
+        reader.fault("there is no calculator '" + check.calculator + "'", "known here: " + base::join(known, ", "));
     }
     return check;
 }
@@ -211,6 +198,14 @@ Question read_question(const Reader& reader, bool in_scenario) {
     if (in_scenario) question.point.text = reader.text("point");
     std::vector<std::string> fields = {"id", "form", "text", "why", "editions", "basis"};
     if (in_scenario) fields.emplace_back("point");
+    if (reader.has("compute")) {
+        fields.insert(fields.end(), {"compute", "mistakes", "says", "phrases", "places", "within"});
+        reader.only(fields);
+        if (question.form != Form::choose && question.form != Form::number)
+            reader.fault("only choose and number are computed", "write another form");
+        read_computed(reader, question);
+        return question;
+    }
     const FormRow& row = row_of(question.form);
     fields.insert(fields.end(), row.fields.begin(), row.fields.end());
     reader.only(fields);

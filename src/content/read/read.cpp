@@ -1,9 +1,10 @@
-#include "content/read.hpp"
+#include "content/read/read.hpp"
 
 #include <algorithm>
 
 #include "base/text.hpp"
-#include "content/read_question.hpp"
+#include "content/read/read_question.hpp"
+#include "content/read/read_rules.hpp"
 #include "trade/article.hpp"
 
 namespace content {
@@ -33,15 +34,26 @@ Stakes read_stakes(const Reader& reader) {
 }
 
 std::string cell_text(const Reader& reader) {
-    if (std::holds_alternative<double>(reader.node().value)) return base::number_text(reader.as_number());
+    if (std::holds_alternative<double>(reader.node().value)) return base::number_text(reader.as_number(), 9);
     return reader.as_text();
 }
 
 Fact read_fact(const std::string& name, const Reader& reader) {
-    Fact fact{name, {}};
+    Fact fact;
+    fact.name = name;
     if (std::holds_alternative<base::Located::Members>(reader.node().value)) {
-        reader.only({"choices"});
-        for (const auto& choice : reader.items("choices")) fact.choices.push_back(cell_text(choice));
+        reader.only({"choices", "from", "to", "step", "is"});
+        for (const auto& choice : reader.items_or_none("choices")) fact.choices.push_back(cell_text(choice));
+        fact.is = reader.text_or("is", "");
+        if (reader.has("from")) {
+            fact.from = reader.number("from");
+            fact.to = reader.number("to");
+            fact.step = reader.number("step");
+            if (fact.step <= 0.0 || fact.to < fact.from) reader.fault("this range is empty", "let \"step\" be over 0");
+        }
+        if (fact.choices.empty() && fact.is.empty() && fact.step <= 0.0)
+            reader.fault("nothing says what this fact is",
+                         "give \"choices\", or \"from\", \"to\" and \"step\", or \"is\"");
     } else {
         fact.choices.push_back(cell_text(reader));
     }
@@ -111,7 +123,7 @@ Deck read_deck(const Reader& document) {
 }
 
 Scenario read_scenario(const Reader& reader, const std::string& family) {
-    reader.only({"id", "title", "tags", "editions", "story", "facts", "asks"});
+    reader.only({"id", "title", "tags", "editions", "story", "facts", "only", "asks"});
     Scenario scenario;
     scenario.place = place_of(reader);
     scenario.family = family;
@@ -123,6 +135,7 @@ Scenario read_scenario(const Reader& reader, const std::string& family) {
     if (reader.has("facts"))
         for (const auto& [name, value] : reader.member("facts").members())
             scenario.facts.push_back(read_fact(name, value));
+    scenario.only = reader.texts_or_none("only");
     for (const auto& item : reader.items("asks")) scenario.asks.push_back(read_question(item, true));
     return scenario;
 }
@@ -163,7 +176,7 @@ std::vector<Jurisdiction> read_jurisdictions(const Reader& document) {
     document.only({"format", "jurisdictions"});
     std::vector<Jurisdiction> all;
     for (const auto& item : document.items("jurisdictions")) {
-        item.only({"id", "name", "note", "basis", "adoptions"});
+        item.only({"id", "name", "note", "basis", "adoptions", "amendments"});
         Jurisdiction one;
         one.place = place_of(item);
         one.id = item.text("id");
@@ -179,6 +192,8 @@ std::vector<Jurisdiction> read_jurisdictions(const Reader& document) {
             if (!from && adoption.has_text("from")) adoption.fault("this is no date", "write it like 2024-01-01");
             if (edition && from) one.adoptions.push_back({*edition, *from});
         }
+        for (const auto& amendment : item.items_or_none("amendments"))
+            one.amendments.push_back(read_amendment(amendment));
         all.push_back(std::move(one));
     }
     return all;

@@ -1,0 +1,184 @@
+#include "cli/batch.hpp"
+
+#include <ostream>
+
+#include "base/text.hpp"
+#include "report/finding_json.hpp"
+
+namespace cli {
+namespace {
+
+using base::Exit;
+using base::Failure;
+
+content::Under in_jurisdiction(const std::string& id, const std::string& day, base::Instant instant,
+                               const content::TradeData& data) {
+    const auto* place = data.jurisdiction(id);
+    if (place == nullptr) {
+        std::vector<std::string> known;
+        for (const auto& one : data.jurisdictions()) known.push_back(one.id);
+        const auto near = base::nearest(id, known);
+        throw Failure{Exit::no_input, "there is no jurisdiction '" + id + "'",
+                      near ? "did you mean '" + *near + "'?" : "known: " + base::join(known, ", ")};
+    }
+    const auto edition = place->edition_on(instant);
+    if (!edition)
+        throw Failure{Exit::no_input, id + " had adopted no edition by " + day, "name an edition with --edition"};
+    return {*edition, id, day};
+}
+
+/// What holds for the learner meant; nothing when there is no store yet or nobody is meant.
+std::optional<store::Learner> learner_meant(const Context& context) {
+    if (!context.store_exists()) return std::nullopt;
+    auto store = context.open_store(false);
+    if (context.has("--learner")) return context.learner(store);
+    std::vector<store::Learner> active;
+    for (auto& one : store.learners())
+        if (!one.retired_at) active.push_back(std::move(one));
+    return active.size() == 1 ? std::optional{active.front()} : std::nullopt;
+}
+
+void append_error(std::string& line, std::size_t number, const base::Fault& fault) {
+    line += "\"error\":{\"line\":" + std::to_string(number) + ",\"pointer\":";
+    report::append_json_text(line, fault.pointer);
+    line += ",\"what\":";
+    report::append_json_text(line, fault.what);
+    line += ",\"mend\":";
+    report::append_json_text(line, fault.mend);
+    line += '}';
+}
+
+/// The id as it was given: text or number.
+std::string id_member(const base::Located& object) {
+    std::string member = "\"id\":";
+    const auto* id = object.find("id");
+    if (id == nullptr || std::holds_alternative<std::nullptr_t>(id->value)) return member + "null,";
+    if (const auto* number = std::get_if<double>(&id->value)) return member + base::number_text(*number) + ",";
+    if (const auto* text = std::get_if<std::string>(&id->value))
+        report::append_json_text(member, *text);
+    else
+        member += "null";
+    return member + ",";
+}
+
+/// Answers one line; false when it could not be read.
+bool answer_line(const std::string& text, std::size_t number, std::string& line,
+                 const std::function<void(const base::Reader&, std::string&)>& judge) {
+    line = "{";
+    const auto located = base::parse_located(text, "");
+    if (!located) {
+        line += "\"id\":null,";
+        append_error(line, number, located.error().front());
+        line += '}';
+        return false;
+    }
+    line += id_member(*located);
+    base::Faults faults;
+    const base::Reader object{*located, "", "", faults};
+    const std::size_t kept = line.size();
+    if (!std::holds_alternative<base::Located::Members>(located->value))
+        object.fault("a line holds one JSON object, but this is " + std::string{located->kind()}, "begin it with {");
+    else
+        judge(object, line);
+    if (base::any_errors(faults)) {
+        line.resize(kept);
+        for (const auto& fault : faults)
+            if (!fault.warning) {
+                append_error(line, number, fault);
+                break;
+            }
+    }
+    line += '}';
+    return !base::any_errors(faults);
+}
+
+}  // namespace
+
+content::Under under_for(const Context& context, const content::TradeData& data) {
+    const std::string day = base::date_text(context.now());
+    content::Under under{trade::Edition::e2023, "", day};
+    const auto learner =
+        context.has("--jurisdiction") || context.has("--edition") ? std::nullopt : learner_meant(context);
+    std::string id = context.value("--jurisdiction");
+    if (learner) id = learner->jurisdiction;
+    if (!id.empty() && id != "none") under = in_jurisdiction(id, day, context.now(), data);
+    if (learner && learner->edition)
+        under.edition = trade::parse_edition(std::to_string(*learner->edition)).value_or(under.edition);
+    if (const auto said = trade::parse_edition(context.value("--edition"))) under.edition = *said;
+    return under;
+}
+
+content::Under under_for(const base::Reader& object, content::Under under, const content::TradeData& data) {
+    if (object.has("date")) {
+        const auto instant = base::parse_instant(object.text("date"));
+        if (!instant)
+            object.member("date").fault("this is no day", "write it like 2026-09-01");
+        else
+            under.day = base::date_text(*instant);
+    }
+    if (object.has("jurisdiction")) {
+        const std::string id = object.text("jurisdiction");
+        const auto instant = base::parse_instant(under.day);
+        const auto* place = data.jurisdiction(id);
+        const auto edition = place != nullptr && instant ? place->edition_on(*instant) : std::nullopt;
+        if (!edition)
+            object.member("jurisdiction")
+                .fault(place == nullptr ? "there is no jurisdiction '" + id + "'"
+                                        : "'" + id + "' had adopted no edition by " + under.day,
+                       "'greentag jurisdiction list' names them");
+        else
+            under = {*edition, id, under.day};
+    }
+    if (!object.has("edition")) return under;
+    const base::Reader said = object.member("edition");
+    const std::string text =
+        std::holds_alternative<double>(said.node().value) ? base::number_text(said.as_number()) : said.as_text();
+    if (const auto edition = trade::parse_edition(text))
+        under.edition = *edition;
+    else
+        said.fault("'" + text + "' is no edition", "write 2017, 2020, 2023 or 2026");
+    return under;
+}
+
+content::TradeData load_trade(const Context& context) {
+    auto data = content::load_trade_data(context.library_roots());
+    if (data) return std::move(*data);
+    tell(context.err(), data.error());
+    throw Failure{Exit::bad_data, "the tables and rules have faults",
+                  "mend the places named above; 'greentag library check' tells all"};
+}
+
+std::string facts_text(const Context& context) {
+    const std::string path = context.value("--facts");
+    if (!path.empty() && path != "-") {
+        const auto text = content::read_source(path);
+        if (text) return *text;
+        throw Failure{Exit::no_input, base::to_text(text.error().front()), text.error().front().mend};
+    }
+    std::string text;
+    while (const auto line = context.world().input->line()) text += *line + '\n';
+    return text;
+}
+
+Exit run_batch(Context& context, const std::function<void(const base::Reader&, std::string&)>& judge) {
+    const std::string path = context.value("--facts");
+    bool all_read = true;
+    std::string line;
+    std::size_t number = 0;
+    const auto one = [&](const std::string& text) {
+        ++number;
+        if (base::trim(text).empty()) return;
+        all_read = answer_line(text, number, line, judge) && all_read;
+        line += '\n';
+        context.out() << line;
+    };
+    if (path.empty() || path == "-") {
+        // As they come, so that a program at the other end may wait for each answer.
+        while (const auto text = context.world().input->line()) one(*text);
+    } else {
+        for (const auto& text : base::split(facts_text(context), '\n')) one(text);
+    }
+    return all_read ? Exit::fine : Exit::bad_data;
+}
+
+}  // namespace cli

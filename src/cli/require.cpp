@@ -1,0 +1,195 @@
+#include <ostream>
+
+#include <nlohmann/json.hpp>
+
+#include "base/text.hpp"
+#include "cli/batch.hpp"
+#include "cli/context.hpp"
+#include "report/finding_json.hpp"
+#include "report/finding_text.hpp"
+#include "trade/rules/book.hpp"
+
+namespace cli {
+namespace {
+
+using base::Exit;
+using base::Failure;
+using nlohmann::ordered_json;
+using trade::CaseFacts;
+
+bool is_beside(const std::string& name) {
+    return name == "id" || name == "edition" || name == "jurisdiction" || name == "date" || name == "ask";
+}
+
+void set_fact(CaseFacts& facts, const std::string& name, const base::Reader& value) {
+    const auto& node = value.node().value;
+    base::Checked<void> set;
+    if (const auto* number = std::get_if<double>(&node))
+        set = facts.set(name, *number);
+    else if (const auto* flag = std::get_if<bool>(&node))
+        set = facts.set(name, *flag);
+    else if (const auto* text = std::get_if<std::string>(&node))
+        set = facts.set(name, *text);
+    else
+        set = base::refuse("\"" + name + "\" cannot be " + std::string{value.node().kind()}, "give one value");
+    if (set) return;
+    for (const auto& fault : set.error()) value.fault(fault.what, fault.mend);
+}
+
+/// The results that "ask" limits the answer to; every one without it.
+trade::ResultSet asked(const base::Reader& object, const trade::Vocabulary& vocabulary) {
+    if (!object.has("ask")) return trade::kEveryResult;
+    trade::ResultSet set = 0;
+    for (const auto& item : object.items("ask")) {
+        const std::string name = item.as_text();
+        const auto at = vocabulary.find_result(name);
+        if (at) {
+            set |= trade::ResultSet{1} << *at;
+            continue;
+        }
+        const auto near = base::nearest(name, vocabulary.result_names());
+        item.fault("there is no result '" + name + "'",
+                   near ? "did you mean '" + *near + "'?" : "see docs/formats/facts.md");
+    }
+    return set;
+}
+
+void read_case(const base::Reader& object, CaseFacts& facts) {
+    facts.clear();
+    for (const auto& [name, value] : object.members())
+        if (!is_beside(name)) set_fact(facts, name, value);
+}
+
+/// The facts typed as NAME=VALUE.
+void read_words(const Context& context, CaseFacts& facts, base::Faults& faults) {
+    for (const auto& word : context.values("FACTS")) {
+        const auto equal = word.find('=');
+        if (equal == std::string::npos) {
+            faults.push_back({"", "", 0, "'" + word + "' is no fact", "write it like location=kitchen", false});
+            continue;
+        }
+        const auto set = facts.set(word.substr(0, equal), std::string_view{word}.substr(equal + 1));
+        if (!set) faults.insert(faults.end(), set.error().begin(), set.error().end());
+    }
+}
+
+trade::ResultSet asked(const Context& context, const trade::Vocabulary& vocabulary, base::Faults& faults) {
+    trade::ResultSet set = 0;
+    for (const auto& name : context.values("--ask")) {
+        const auto at = vocabulary.find_result(name);
+        if (at)
+            set |= trade::ResultSet{1} << *at;
+        else
+            faults.push_back(
+                {"", "", 0, "there is no result '" + name + "'", "'greentag require --list' names them", false});
+    }
+    return set == 0 ? trade::kEveryResult : set;
+}
+
+void refuse_faulty(const Context& context, const base::Faults& faults, Exit exit) {
+    if (!base::any_errors(faults)) return;
+    tell(context.err(), faults);
+    throw Failure{exit, "the facts cannot be used",
+                  "'greentag require --list' names the facts, docs/formats/facts.md explains them"};
+}
+
+Exit run_one(Context& context, const content::TradeData& data) {
+    content::Under under = under_for(context, data);
+    CaseFacts facts{data.vocabulary()};
+    base::Faults faults;
+    trade::ResultSet wanted = asked(context, data.vocabulary(), faults);
+    if (context.has("--facts")) {
+        const auto located = base::parse_located(facts_text(context), context.value("--facts"));
+        if (!located) refuse_faulty(context, located.error(), Exit::bad_data);
+        const base::Reader object{*located, context.value("--facts"), "", faults};
+        read_case(object, facts);
+        if (object.has("ask")) wanted = asked(object, data.vocabulary());
+        if (!context.has("--edition") && !context.has("--jurisdiction")) under = under_for(object, under, data);
+        refuse_faulty(context, faults, Exit::bad_data);
+    }
+    read_words(context, facts, faults);
+    refuse_faulty(context, faults, Exit::usage);
+    trade::Ruling ruling;
+    data.book(under.edition, under.jurisdiction, under.day).judge(facts, wanted, ruling);
+    if (context.json()) {
+        ordered_json out = {{"ok", true}, {"edition", trade::to_text(under.edition)}};
+        out.update(report::ruling_json(ruling, data.vocabulary()));
+        context.out() << out.dump(2) << '\n';
+    } else {
+        context.print(report::ruling_text(ruling, data.vocabulary(), under, context.page()));
+    }
+    return Exit::fine;
+}
+
+Exit run_many(Context& context, const content::TradeData& data) {
+    const content::Under here = under_for(context, data);
+    CaseFacts facts{data.vocabulary()};
+    trade::Ruling ruling;
+    return run_batch(context, [&](const base::Reader& object, std::string& line) {
+        read_case(object, facts);
+        const auto under = under_for(object, here, data);
+        data.book(under.edition, under.jurisdiction, under.day).judge(facts, asked(object, data.vocabulary()), ruling);
+        report::append_ruling(line, ruling, data.vocabulary());
+    });
+}
+
+std::string may_be(const trade::CaseFact& fact) {
+    if (fact.kind == trade::CaseFact::Kind::flag) return "yes or no";
+    if (fact.kind == trade::CaseFact::Kind::date) return "a day such as 2026-09-01";
+    if (fact.kind == trade::CaseFact::Kind::choice) {
+        std::vector<std::string> words = fact.choices;
+        for (const auto& [name, set] : fact.groups) words.push_back(name);
+        return base::join(words, ", ");
+    }
+    std::string text = base::number_text(fact.least) + " to " + base::number_text(fact.most);
+    if (fact.unit != base::Unit::count) text += " " + std::string{base::symbol(fact.unit)};
+    return text + (fact.may_be_none ? ", or none" : "");
+}
+
+Exit run_list(Context& context, const content::TradeData& data) {
+    const auto under = under_for(context, data);
+    const auto& vocabulary = data.vocabulary();
+    ordered_json rules = ordered_json::array();
+    ordered_json facts = ordered_json::array();
+    std::vector<std::string> lines = {"Facts:"};
+    const auto page = context.page();
+    for (const auto& fact : vocabulary.facts()) {
+        facts.push_back({{"name", fact.name}, {"does", fact.does}, {"may_be", may_be(fact)}});
+        report::add_hanging(lines, page, "  " + fact.name + "  ", fact.does + ": " + may_be(fact));
+    }
+    lines.emplace_back("Rules of the " + report::under_text(under) + ":");
+    for (const auto& rule : data.rules_for(under.edition, under.jurisdiction, under.day)) {
+        const auto* version = rule.version(under.edition);
+        if (version == nullptr) continue;
+        rules.push_back({{"id", rule.id},
+                         {to_text(rule.effect), rule.result},
+                         {"article", version->article},
+                         {"title", rule.title},
+                         {"basis", to_text(version->basis.kind)},
+                         {"unverified", version->unverified},
+                         {"local", rule.local}});
+        report::add_hanging(
+            lines, page, "  " + rule.id + "  ",
+            rule.title + " (" + version->article + ", " + std::string{to_text(rule.effect)} + " " + rule.result + ")");
+    }
+    if (context.json())
+        context.out() << ordered_json{{"ok", true},
+                                      {"facts", facts},
+                                      {"results", vocabulary.result_names()},
+                                      {"rules", rules}}
+                             .dump(2)
+                      << '\n';
+    else
+        context.print(lines);
+    return Exit::fine;
+}
+
+}  // namespace
+
+Exit run_require(Context& context) {
+    const auto data = load_trade(context);
+    if (context.has("--list")) return run_list(context, data);
+    return context.has("--batch") ? run_many(context, data) : run_one(context, data);
+}
+
+}  // namespace cli

@@ -1,0 +1,95 @@
+#include "content/trade_data.hpp"
+
+#include <algorithm>
+#include <array>
+
+namespace content {
+namespace {
+
+bool is_for_trade(const SourceFile& file) {
+    constexpr std::array<std::string_view, 3> kFolders = {"/tables/", "/rules/", "/jurisdictions/"};
+    return std::any_of(kFolders.begin(), kFolders.end(),
+                       [&](std::string_view folder) { return file.path.find(folder) != std::string::npos; });
+}
+
+/// Every edition compiles, with and without each jurisdiction's amendments.
+base::Faults faults_in_rules(const Contents& contents) {
+    base::Faults faults;
+    const auto add = [&](const base::Faults& more) {
+        for (const auto& fault : more)
+            if (std::find(faults.begin(), faults.end(), fault) == faults.end()) faults.push_back(fault);
+    };
+    for (const auto edition : trade::kEditions) {
+        if (const auto book = trade::make_book(contents.vocabulary, contents.rules, edition, ""); !book)
+            add(book.error());
+        for (const auto& place : contents.jurisdictions) {
+            // Each rule an amendment brings, since on some day one may be in force that a later one now hides.
+            std::vector<trade::Rule> brought;
+            for (const auto& amendment : place.amendments)
+                if (amendment.with) brought.push_back(*amendment.with);
+            if (const auto book = trade::make_book(contents.vocabulary, std::move(brought), edition, ""); !book)
+                add(book.error());
+            const auto rules = trade::amended(contents.rules, place.amendments, edition, "");
+            if (!rules) {
+                add(rules.error());
+                continue;
+            }
+            if (const auto book = trade::make_book(contents.vocabulary, *rules, edition, ""); !book) add(book.error());
+        }
+    }
+    return faults;
+}
+
+}  // namespace
+
+base::Checked<TradeData> TradeData::make(const Contents& contents) {
+    auto tables = trade::typed_tables(contents.tables);
+    base::Faults faults = faults_in_rules(contents);
+    if (!tables) faults.insert(faults.end(), tables.error().begin(), tables.error().end());
+    if (!faults.empty()) return tl::unexpected<base::Faults>{std::move(faults)};
+    TradeData data;
+    data.tables_ = std::move(*tables);
+    data.vocabulary_ = contents.vocabulary;
+    data.rules_ = contents.rules;
+    data.raw_tables_ = contents.tables;
+    data.jurisdictions_ = contents.jurisdictions;
+    return data;
+}
+
+const Jurisdiction* TradeData::jurisdiction(const std::string& id) const {
+    const auto found =
+        std::find_if(jurisdictions_.begin(), jurisdictions_.end(), [&](const Jurisdiction& j) { return j.id == id; });
+    return found == jurisdictions_.end() ? nullptr : &*found;
+}
+
+std::vector<trade::Rule> TradeData::rules_for(trade::Edition edition, const std::string& jurisdiction_id,
+                                              const std::string& day) const {
+    const auto* place = jurisdiction(jurisdiction_id);
+    if (place == nullptr || place->amendments.empty()) return rules_;
+    return trade::amended_as_far_as_fits(rules_, place->amendments, edition, day);
+}
+
+const trade::RuleBook& TradeData::book(trade::Edition edition, const std::string& jurisdiction,
+                                       const std::string& day) const {
+    const std::string key = trade::to_text(edition) + '|' + jurisdiction + '|' + day;
+    const auto held = books_.find(key);
+    if (held != books_.end()) return held->second;
+    auto book = trade::make_book(vocabulary_, rules_for(edition, jurisdiction, day), edition, day);
+    return books_.emplace(key, book ? std::move(*book) : trade::RuleBook{}).first->second;
+}
+
+base::Checked<TradeData> load_trade_data(const std::vector<SourceFile>& files) {
+    std::vector<SourceFile> wanted;
+    std::copy_if(files.begin(), files.end(), std::back_inserter(wanted), is_for_trade);
+    const Contents contents = load_contents(std::move(wanted));
+    if (base::any_errors(contents.faults)) return tl::unexpected<base::Faults>{contents.faults};
+    return TradeData::make(contents);
+}
+
+base::Checked<TradeData> load_trade_data(const std::vector<std::string>& roots) {
+    const auto files = find_sources(roots);
+    if (!files) return tl::unexpected<base::Faults>{files.error()};
+    return load_trade_data(*files);
+}
+
+}  // namespace content

@@ -1,0 +1,44 @@
+#pragma once
+
+#include "content/sample.hpp"
+#include "content/trade_data.hpp"
+#include "trade/sample_rules.hpp"
+
+/// The sample library with the sample vocabulary and rules, and a place that amends them.
+namespace sample_trade {
+
+inline const std::string kPlaces = R"json({
+  "format": "greentag-jurisdictions/1",
+  "jurisdictions": [
+    {"id": "plain", "name": "Plain", "basis": {"kind": "practice"}, "adoptions": [{"edition": "2023", "from": "2024-01-01"}]},
+    {"id": "ours", "name": "Ours", "basis": {"kind": "practice"}, "adoptions": [{"edition": "2023", "from": "2024-01-01"}],
+     "amendments": [
+       {"id": "no-sinks", "action": "delete", "rule": "g.sink", "basis": {"kind": "practice"}},
+       {"id": "yards", "action": "add", "basis": {"kind": "practice"}, "with":
+         {"id": "local.yard", "title": "Yards", "why": "Rain.", "requires": "GFCI", "when": {"location": "yard"},
+          "versions": [{"editions": "2017-2026", "article": "210.8", "basis": {"kind": "practice"}}]}},
+       {"id": "halls", "action": "replace", "rule": "a.rooms", "from": "2025-01-01", "basis": {"kind": "practice"}, "with":
+         {"id": "a.rooms", "title": "Halls", "why": "Arcs.", "requires": "AFCI", "when": {"room": "hall"},
+          "versions": [{"editions": "2017-2026", "article": "210.12(A)", "basis": {"kind": "practice"}}]}},
+       {"id": "later", "action": "delay", "rule": "w.wall", "until": "2026-06-01", "basis": {"kind": "practice"}}
+     ]}
+  ]
+})json";
+
+/// Documents put together as if they were files.
+[[nodiscard]] inline content::Contents contents(const std::string& places = kPlaces,
+                                                const std::string& rules = sample_rules::kRules,
+                                                const std::string& table = sample::kTable) {
+    content::Contents contents = sample::contents(sample::kDeck, sample::kCalls, table, places);
+    content::add_document(contents, sample_rules::kFacts, {"facts.json", 0, 0, 0});
+    content::add_document(contents, rules, {"rules.json", 0, 0, 0});
+    if (!contents.faults.empty()) throw std::runtime_error(base::to_text(contents.faults.front()));
+    return contents;
+}
+
+[[nodiscard]] inline const content::TradeData& data() {
+    static const content::TradeData kept = content::TradeData::make(contents()).value();
+    return kept;
+}
+
+}  // namespace sample_trade
