@@ -38,6 +38,36 @@ std::optional<store::Learner> learner_meant(const Context& context) {
     return active.size() == 1 ? std::optional{active.front()} : std::nullopt;
 }
 
+std::string own_day(const base::Reader& object, const std::string& otherwise) {
+    const auto instant = base::parse_instant(object.text("date"));
+    if (instant) return base::date_text(*instant);
+    object.member("date").fault("this is no day", "write it like 2026-09-01");
+    return otherwise;
+}
+
+/// The edition in force where an object says, on its day; nothing, and a fault, where there is none.
+std::optional<trade::Edition> edition_there(const base::Reader& object, const content::Under& under,
+                                            const content::TradeData& data) {
+    const auto instant = base::parse_instant(under.day);
+    const auto* place = data.jurisdiction(under.jurisdiction);
+    const auto edition = place != nullptr && instant ? place->edition_on(*instant) : std::nullopt;
+    if (edition || (object.has("edition") && place != nullptr)) return edition;
+    object.member(object.has("jurisdiction") ? "jurisdiction" : "date")
+        .fault(place == nullptr ? "there is no jurisdiction '" + under.jurisdiction + "'"
+                                : "'" + under.jurisdiction + "' had adopted no edition by " + under.day,
+               "'greentag jurisdiction list' names them");
+    return std::nullopt;
+}
+
+trade::Edition own_edition(const base::Reader& object, trade::Edition otherwise) {
+    const base::Reader said = object.member("edition");
+    const std::string text =
+        std::holds_alternative<double>(said.node().value) ? base::number_text(said.as_number()) : said.as_text();
+    if (const auto edition = trade::parse_edition(text)) return *edition;
+    said.fault("'" + text + "' is no edition", "write 2017, 2020, 2023 or 2026");
+    return otherwise;
+}
+
 void append_error(std::string& line, std::size_t number, const base::Fault& fault) {
     line += "\"error\":{\"line\":" + std::to_string(number) + ",\"pointer\":";
     report::append_json_text(line, fault.pointer);
@@ -94,49 +124,31 @@ bool answer_line(const std::string& text, std::size_t number, std::string& line,
 
 }  // namespace
 
-content::Under under_for(const Context& context, const content::TradeData& data) {
+Place place_for(const Context& context, const content::TradeData& data) {
     const std::string day = base::date_text(context.now());
-    content::Under under{trade::Edition::e2023, "", day};
+    Place place{{trade::Edition::e2023, "", day}, false};
     const auto learner =
         context.has("--jurisdiction") || context.has("--edition") ? std::nullopt : learner_meant(context);
     std::string id = context.value("--jurisdiction");
     if (learner) id = learner->jurisdiction;
-    if (!id.empty() && id != "none") under = in_jurisdiction(id, day, context.now(), data);
-    if (learner && learner->edition)
-        under.edition = trade::parse_edition(std::to_string(*learner->edition)).value_or(under.edition);
-    if (const auto said = trade::parse_edition(context.value("--edition"))) under.edition = *said;
-    return under;
+    if (!id.empty() && id != "none") place.under = in_jurisdiction(id, day, context.now(), data);
+    auto said = trade::parse_edition(context.value("--edition"));
+    if (!said && learner && learner->edition) said = trade::parse_edition(std::to_string(*learner->edition));
+    place.edition_said = said.has_value();
+    if (said) place.under.edition = *said;
+    return place;
 }
 
-content::Under under_for(const base::Reader& object, content::Under under, const content::TradeData& data) {
-    if (object.has("date")) {
-        const auto instant = base::parse_instant(object.text("date"));
-        if (!instant)
-            object.member("date").fault("this is no day", "write it like 2026-09-01");
-        else
-            under.day = base::date_text(*instant);
+content::Under under_for(const base::Reader& object, const Place& otherwise, const content::TradeData& data) {
+    content::Under under = otherwise.under;
+    if (object.has("date")) under.day = own_day(object, under.day);
+    if (object.has("jurisdiction")) under.jurisdiction = object.text("jurisdiction");
+    const bool moved = object.has("date") || object.has("jurisdiction");
+    if (moved && !under.jurisdiction.empty()) {
+        const auto in_force = edition_there(object, under, data);
+        if (in_force && !otherwise.edition_said) under.edition = *in_force;
     }
-    if (object.has("jurisdiction")) {
-        const std::string id = object.text("jurisdiction");
-        const auto instant = base::parse_instant(under.day);
-        const auto* place = data.jurisdiction(id);
-        const auto edition = place != nullptr && instant ? place->edition_on(*instant) : std::nullopt;
-        if (!edition)
-            object.member("jurisdiction")
-                .fault(place == nullptr ? "there is no jurisdiction '" + id + "'"
-                                        : "'" + id + "' had adopted no edition by " + under.day,
-                       "'greentag jurisdiction list' names them");
-        else
-            under = {*edition, id, under.day};
-    }
-    if (!object.has("edition")) return under;
-    const base::Reader said = object.member("edition");
-    const std::string text =
-        std::holds_alternative<double>(said.node().value) ? base::number_text(said.as_number()) : said.as_text();
-    if (const auto edition = trade::parse_edition(text))
-        under.edition = *edition;
-    else
-        said.fault("'" + text + "' is no edition", "write 2017, 2020, 2023 or 2026");
+    if (object.has("edition")) under.edition = own_edition(object, under.edition);
     return under;
 }
 

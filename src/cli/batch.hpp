@@ -10,12 +10,19 @@
 
 namespace cli {
 
-/// Where and when the trade engine is asked: --edition and --jurisdiction, else what holds for the learner, else 2023.
+/// Where and when the trade engine is asked.
+struct Place {
+    content::Under under;
+    bool edition_said = false;  ///< by --edition or for the learner; else it is the one in force there on the day
+};
+
+/// What --edition and --jurisdiction say, else what holds for the learner, else 2023.
 /// Throws Failure (no_input) for a jurisdiction there is not, or that has no edition in force.
-[[nodiscard]] content::Under under_for(const Context& context, const content::TradeData& data);
+[[nodiscard]] Place place_for(const Context& context, const content::TradeData& data);
 
 /// The same with an object's own "edition", "jurisdiction" and "date" over it; faults go to the reader.
-[[nodiscard]] content::Under under_for(const base::Reader& object, content::Under otherwise,
+/// A day or jurisdiction of its own brings the edition in force there then, unless an edition was said.
+[[nodiscard]] content::Under under_for(const base::Reader& object, const Place& otherwise,
                                        const content::TradeData& data);
 
 /// Tables, rules and jurisdictions. Throws Failure (bad_data) after telling every fault.

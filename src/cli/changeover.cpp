@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <map>
 #include <ostream>
 #include <set>
@@ -97,6 +98,13 @@ void add_difference(std::vector<std::string>& lines, const Difference& one, cons
     if (!one.after.empty()) report::add_hanging(lines, page, "      now  ", one.after);
 }
 
+std::string title_of(const std::vector<Difference>& differences, const std::string& point) {
+    const auto found = std::find_if(differences.begin(), differences.end(), [&](const auto& one) {
+        return one.kind == Difference::Kind::point && one.id == point;
+    });
+    return found == differences.end() ? point : found->title + "  (" + articles(*found) + ")";
+}
+
 std::vector<std::string> changeover_text(const std::vector<Difference>& differences, const std::vector<Affected>& crew,
                                          const std::string& head, bool look_only, const report::Page& page) {
     std::vector<std::string> lines;
@@ -118,10 +126,12 @@ std::vector<std::string> changeover_text(const std::vector<Difference>& differen
     }
     lines.emplace_back();
     if (crew.empty()) report::add(lines, page, "Nobody in the crew has learned anything that differs.");
-    for (const auto& one : crew)
+    for (const auto& one : crew) {
         report::add_hanging(lines, page, one.learner.name + "  ",
                             report::counted(one.points.size(), "point") + " to learn anew" +
                                 (look_only ? "" : "; " + std::to_string(one.fresh) + " made due now"));
+        for (const auto& point : one.points) report::add_hanging(lines, page, "  ", title_of(differences, point.text));
+    }
     return lines;
 }
 

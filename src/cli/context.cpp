@@ -164,8 +164,7 @@ content::Contents Context::load_contents() const {
 }
 
 std::vector<content::Jurisdiction> Context::load_jurisdictions() const {
-    auto contents = content::load_contents(content::files_in(library_roots(), "/jurisdictions/"));
-    return std::move(contents.jurisdictions);
+    return content::load_jurisdictions(library_roots());
 }
 
 store::Learner find_learner(const std::vector<store::Learner>& crew, const std::string& wanted) {

@@ -132,6 +132,7 @@ Exit run_crew_show(Context& context) {
     practice::SessionFor what;
     what.learner = learner;
     what.pick = context.pick_for(learner);
+    what.pick.changed = store.relearn(learner.id);
     const practice::Session session{library, store, memory::advance, what};
     const auto summary = session.summary(context.now());
     if (context.json()) {
@@ -145,7 +146,8 @@ Exit run_crew_show(Context& context) {
     say_learner(context, "", learner);
     const auto& s = summary.standing;
     context.out() << report::counted(s.in_scope, "point") << ": " << s.fresh << " new, " << s.due << " due, "
-                  << s.urgent << " sure and wrong\n";
+                  << (s.changed > 0 ? std::to_string(s.changed) + " changed with the edition, " : "") << s.urgent
+                  << " sure and wrong\n";
     context.print(report::panel_directory(summary.topics, context.page()));
     return Exit::fine;
 }

@@ -94,7 +94,7 @@ void refuse_faulty(const Context& context, const base::Faults& faults, Exit exit
 }
 
 Exit run_one(Context& context, const content::TradeData& data) {
-    content::Under under = under_for(context, data);
+    Place place = place_for(context, data);
     CaseFacts facts{data.vocabulary()};
     base::Faults faults;
     trade::ResultSet wanted = asked(context, data.vocabulary(), faults);
@@ -104,11 +104,12 @@ Exit run_one(Context& context, const content::TradeData& data) {
         const base::Reader object{*located, context.value("--facts"), "", faults};
         read_case(object, facts);
         if (object.has("ask")) wanted = asked(object, data.vocabulary());
-        if (!context.has("--edition") && !context.has("--jurisdiction")) under = under_for(object, under, data);
+        if (!context.has("--edition") && !context.has("--jurisdiction")) place.under = under_for(object, place, data);
         refuse_faulty(context, faults, Exit::bad_data);
     }
     read_words(context, facts, faults);
     refuse_faulty(context, faults, Exit::usage);
+    const content::Under& under = place.under;
     trade::Ruling ruling;
     data.book(under.edition, under.jurisdiction, under.day).judge(facts, wanted, ruling);
     if (context.json()) {
@@ -118,11 +119,11 @@ Exit run_one(Context& context, const content::TradeData& data) {
     } else {
         context.print(report::ruling_text(ruling, data.vocabulary(), under, context.page()));
     }
-    return Exit::fine;
+    return ruling.unknown.empty() ? Exit::fine : Exit::problems;
 }
 
 Exit run_many(Context& context, const content::TradeData& data) {
-    const content::Under here = under_for(context, data);
+    const Place here = place_for(context, data);
     CaseFacts facts{data.vocabulary()};
     trade::Ruling ruling;
     return run_batch(context, [&](const base::Reader& object, std::string& line) {
@@ -147,7 +148,7 @@ std::string may_be(const trade::CaseFact& fact) {
 }
 
 Exit run_list(Context& context, const content::TradeData& data) {
-    const auto under = under_for(context, data);
+    const auto under = place_for(context, data).under;
     const auto& vocabulary = data.vocabulary();
     ordered_json rules = ordered_json::array();
     ordered_json facts = ordered_json::array();

@@ -26,8 +26,7 @@ const std::vector<std::string> kBeside = {"id", "edition", "jurisdiction", "date
 }
 
 /// Facts of a file, if one was named, with those typed as options over them.
-Facts facts_given(Context& context, const Calculator& calculator, const content::TradeData& data,
-                  content::Under& under) {
+Facts facts_given(Context& context, const Calculator& calculator, const content::TradeData& data, Place& place) {
     Facts facts;
     base::Faults faults;
     if (context.has("--facts")) {
@@ -35,7 +34,7 @@ Facts facts_given(Context& context, const Calculator& calculator, const content:
         if (!located) refuse(context, Exit::bad_data, located.error());
         const base::Reader object{*located, context.value("--facts"), "", faults};
         facts = trade::read_facts(calculator.facts, object, kBeside);
-        if (!context.has("--edition") && !context.has("--jurisdiction")) under = under_for(object, under, data);
+        if (!context.has("--edition") && !context.has("--jurisdiction")) place.under = under_for(object, place, data);
         if (base::any_errors(faults)) refuse(context, Exit::bad_data, faults);
     }
     for (const auto& spec : calculator.facts) {
@@ -52,7 +51,7 @@ Facts facts_given(Context& context, const Calculator& calculator, const content:
 }
 
 Exit run_many(Context& context, const Calculator& calculator, const content::TradeData& data) {
-    const content::Under here = under_for(context, data);
+    const Place here = place_for(context, data);
     return run_batch(context, [&](const base::Reader& object, std::string& line) {
         const Facts facts = trade::read_facts(calculator.facts, object, kBeside);
         const auto under = under_for(object, here, data);
@@ -65,8 +64,9 @@ Exit run_many(Context& context, const Calculator& calculator, const content::Tra
 }
 
 Exit run_one(Context& context, const Calculator& calculator, const content::TradeData& data) {
-    content::Under under = under_for(context, data);
-    const Facts facts = facts_given(context, calculator, data, under);
+    Place place = place_for(context, data);
+    const Facts facts = facts_given(context, calculator, data, place);
+    const content::Under& under = place.under;
     const auto finding = calculator.run(facts, {under.edition, &data.tables(), true});
     if (context.json()) {
         ordered_json out = {{"ok", finding.answer.has_value()},

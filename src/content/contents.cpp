@@ -140,11 +140,26 @@ void add_document(Contents& contents, const std::string& text, const SourceFile&
     if (document.has_text("format")) add_read(contents, document, format);
 }
 
+namespace {
+
+bool names_any(const std::string& text, const std::vector<std::string_view>& formats) {
+    return formats.empty() || std::any_of(formats.begin(), formats.end(), [&](std::string_view format) {
+               return text.find(format) != std::string::npos;
+           });
+}
+
+}  // namespace
+
 Contents load_contents(std::vector<SourceFile> files) {
+    return load_contents(std::move(files), {});
+}
+
+Contents load_contents(std::vector<SourceFile> files, const std::vector<std::string_view>& formats) {
     Contents contents;
     contents.files = std::move(files);
     for (const auto& file : contents.files) {
         const auto text = read_source(file.path);
+        if (text && !names_any(*text, formats)) continue;
         if (text)
             add_document(contents, *text, file);
         else
@@ -162,6 +177,12 @@ base::Checked<Contents> load_contents(const std::vector<std::string>& roots) {
     auto files = find_sources(roots);
     if (!files) return tl::unexpected<base::Faults>{files.error()};
     return load_contents(std::move(*files));
+}
+
+std::vector<Jurisdiction> load_jurisdictions(const std::vector<std::string>& roots) {
+    auto files = find_sources(roots);
+    if (!files) return {};
+    return std::move(load_contents(std::move(*files), {kJurisdictionFormat}).jurisdictions);
 }
 
 }  // namespace content

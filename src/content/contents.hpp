@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "base/fault.hpp"
@@ -35,6 +36,11 @@ struct Contents {
 /// Errors: only a root that is no content folder.
 [[nodiscard]] base::Checked<Contents> load_contents(const std::vector<std::string>& roots);
 [[nodiscard]] Contents load_contents(std::vector<SourceFile> files);
+
+/// The same, but only of the files that name one of these formats, wherever they lie: the others are not parsed.
+[[nodiscard]] Contents load_contents(std::vector<SourceFile> files, const std::vector<std::string_view>& formats);
+/// The jurisdictions alone; none for a root that is missing.
+[[nodiscard]] std::vector<Jurisdiction> load_jurisdictions(const std::vector<std::string>& roots);
 
 /// Checks one document given as text, as if it were a file of that name.
 void add_document(Contents& contents, const std::string& text, const SourceFile& file);

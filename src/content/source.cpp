@@ -67,13 +67,6 @@ base::Checked<std::vector<SourceFile>> find_sources(const std::vector<std::strin
     return found;
 }
 
-std::vector<SourceFile> files_in(const std::vector<std::string>& roots, std::string_view part) {
-    auto files = find_sources(roots);
-    if (!files) return {};
-    std::erase_if(*files, [&](const SourceFile& f) { return f.path.find(part) == std::string::npos; });
-    return std::move(*files);
-}
-
 base::Checked<std::string> read_source(const std::string& path) {
     std::ifstream in{path, std::ios::binary};
     std::string text{std::istreambuf_iterator<char>{in}, {}};

@@ -2,7 +2,6 @@
 
 #include <cstdint>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "base/fault.hpp"
@@ -28,9 +27,6 @@ struct Slice {
 /// Every *.json below decks/ and scenarios/ of each root, in a fixed order.
 /// Errors: a root that is not there, or that holds neither folder.
 [[nodiscard]] base::Checked<std::vector<SourceFile>> find_sources(const std::vector<std::string>& roots);
-
-/// Those of the files below the roots whose path has `part` in it, such as "/rules/"; none for a root that is missing.
-[[nodiscard]] std::vector<SourceFile> files_in(const std::vector<std::string>& roots, std::string_view part);
 
 /// The whole text. Errors: a file that cannot be read; bytes that are not UTF-8, with the line.
 [[nodiscard]] base::Checked<std::string> read_source(const std::string& path);

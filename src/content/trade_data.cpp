@@ -1,16 +1,12 @@
 #include "content/trade_data.hpp"
 
 #include <algorithm>
-#include <array>
+
+#include "content/read/read.hpp"
+#include "content/read/read_rules.hpp"
 
 namespace content {
 namespace {
-
-bool is_for_trade(const SourceFile& file) {
-    constexpr std::array<std::string_view, 3> kFolders = {"/tables/", "/rules/", "/jurisdictions/"};
-    return std::any_of(kFolders.begin(), kFolders.end(),
-                       [&](std::string_view folder) { return file.path.find(folder) != std::string::npos; });
-}
 
 /// Every edition compiles, with and without each jurisdiction's amendments.
 base::Faults faults_in_rules(const Contents& contents) {
@@ -79,9 +75,7 @@ const trade::RuleBook& TradeData::book(trade::Edition edition, const std::string
 }
 
 base::Checked<TradeData> load_trade_data(const std::vector<SourceFile>& files) {
-    std::vector<SourceFile> wanted;
-    std::copy_if(files.begin(), files.end(), std::back_inserter(wanted), is_for_trade);
-    const Contents contents = load_contents(std::move(wanted));
+    const Contents contents = load_contents(files, {kTableFormat, kFactsFormat, kRulesFormat, kJurisdictionFormat});
     if (base::any_errors(contents.faults)) return tl::unexpected<base::Faults>{contents.faults};
     return TradeData::make(contents);
 }

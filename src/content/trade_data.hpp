@@ -44,7 +44,7 @@ private:
     mutable std::map<std::string, trade::RuleBook> books_;
 };
 
-/// Reads only the files of tables, rules and jurisdictions below the roots: the folders of those names.
+/// Reads only the tables, rules and jurisdictions below the roots, told by their formats.
 [[nodiscard]] base::Checked<TradeData> load_trade_data(const std::vector<std::string>& roots);
 /// The same from files already found.
 [[nodiscard]] base::Checked<TradeData> load_trade_data(const std::vector<SourceFile>& files);

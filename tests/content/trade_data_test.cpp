@@ -96,7 +96,7 @@ TEST_CASE("trade data: an amendment that fits only on some days takes no other w
     CHECK(std::ranges::none_of(rules, [](const auto& r) { return r.id == "g.sink"; }));
 }
 
-TEST_CASE("trade data: the files of the trade are read from their folders, a later root over an earlier one") {
+TEST_CASE("trade data: the files of the trade are told by their format, a later root lies over an earlier one") {
     const sample::Folder below{"trade-below"};
     const sample::Folder above{"trade-above"};
     for (const char* folder : {"decks/rules", "decks/tables", "decks/jurisdictions"}) {
@@ -125,7 +125,7 @@ TEST_CASE("trade data: the files of the trade are read from their folders, a lat
     CHECK(over->rules().size() == 5);
     CHECK(std::ranges::count_if(over->rules(), [](const auto& r) { return r.title == "My sinks"; }) == 1);
     CHECK(over->tables().box_volume[index_of(trade::Size::awg12)] == 2.5);
-    above.write("decks/rules/mine.json", "{");
+    above.write("decks/rules/mine.json", R"({"format": "greentag-rules/1")");
     const auto broken = content::load_trade_data(std::vector<std::string>{below.path(), above.path()});
     REQUIRE_FALSE(broken.has_value());
     CHECK(broken.error().front().file == above.in("decks/rules/mine.json"));

@@ -1,4 +1,4 @@
-#include "trade/work/dwelling_load.hpp"
+#include "trade/loads/dwelling_load.hpp"
 
 #include <doctest/doctest.h>
 

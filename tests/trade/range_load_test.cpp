@@ -1,4 +1,4 @@
-#include "trade/work/range_load.hpp"
+#include "trade/loads/range_load.hpp"
 
 #include <doctest/doctest.h>
 

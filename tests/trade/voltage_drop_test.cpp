@@ -1,4 +1,4 @@
-#include "trade/work/voltage_drop.hpp"
+#include "trade/loads/voltage_drop.hpp"
 
 #include <doctest/doctest.h>
 

@@ -1,20 +1,20 @@
 #include <algorithm>
 
+#include "trade/loads/dwelling_load.hpp"
+#include "trade/loads/motor_circuit.hpp"
+#include "trade/loads/range_load.hpp"
+#include "trade/loads/voltage_drop.hpp"
 #include "trade/work/bonding_jumper.hpp"
 #include "trade/work/box_fill.hpp"
 #include "trade/work/burial_depth.hpp"
 #include "trade/work/calculator.hpp"
 #include "trade/work/conductor.hpp"
-#include "trade/work/dwelling_load.hpp"
 #include "trade/work/equipment_ground.hpp"
 #include "trade/work/grounding_electrode.hpp"
-#include "trade/work/motor_circuit.hpp"
 #include "trade/work/overcurrent.hpp"
 #include "trade/work/raceway_fill.hpp"
-#include "trade/work/range_load.hpp"
 #include "trade/work/support.hpp"
 #include "trade/work/switching.hpp"
-#include "trade/work/voltage_drop.hpp"
 #include "trade/work/working_space.hpp"
 
 namespace trade {

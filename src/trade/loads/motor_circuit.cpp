@@ -1,4 +1,4 @@
-#include "trade/work/motor_circuit.hpp"
+#include "trade/loads/motor_circuit.hpp"
 
 #include <algorithm>
 #include <array>

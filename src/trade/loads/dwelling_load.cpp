@@ -1,10 +1,10 @@
-#include "trade/work/dwelling_load.hpp"
+#include "trade/loads/dwelling_load.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 
-#include "trade/work/range_load.hpp"
+#include "trade/loads/range_load.hpp"
 
 namespace trade {
 namespace {
