@@ -2,8 +2,6 @@
 
 #include <utility>
 
-#include "content/trade_data.hpp"
-
 namespace content {
 
 void note(base::Faults& faults, const Place& place, std::string what, std::string mend) {
@@ -29,7 +27,10 @@ base::Faults check_contents(const Contents& contents) {
     check_likeness(contents, faults);
     check_jurisdictions(contents, faults);
     // Tables, rules and amendments, each compiled for every edition.
-    if (const auto data = TradeData::make(contents); !data)
+    const auto data = TradeData::make(contents);
+    if (data)
+        check_computed(contents, *data, faults);
+    else
         faults.insert(faults.end(), data.error().begin(), data.error().end());
     return faults;
 }

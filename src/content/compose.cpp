@@ -159,6 +159,10 @@ base::Checked<FactTexts> draw_facts(const Scenario& scenario, base::Seed seed, i
     return facts;
 }
 
+bool draw_counts(const Scenario& scenario, const FactTexts& facts) {
+    return std::ranges::all_of(scenario.only, [&](const auto& sum) { return holds(sum, facts); });
+}
+
 std::vector<Ask> compose_scenario(const Library& library, const ScenarioEntry& entry, trade::Edition edition,
                                   base::Seed seed) {
     const Scenario& scenario = library.scenario(entry);
@@ -167,8 +171,7 @@ std::vector<Ask> compose_scenario(const Library& library, const ScenarioEntry& e
     std::vector<Ask> asks;
     for (int attempt = 0; attempt < kMostDraws; ++attempt) {
         const auto facts = draw_facts(scenario, own, attempt);
-        if (!facts || !std::ranges::all_of(scenario.only, [&](const auto& sum) { return holds(sum, *facts); }))
-            continue;
+        if (!facts || !draw_counts(scenario, *facts)) continue;
         auto questions = questions_of(library, scenario, *facts, under);
         if (!questions) continue;
         for (auto& question : *questions) {

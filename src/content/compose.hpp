@@ -28,6 +28,9 @@ namespace content {
 /// One draw of a scenario's facts: number `attempt` of those a seed gives. Errors: of the sums among them.
 [[nodiscard]] base::Checked<FactTexts> draw_facts(const Scenario& scenario, base::Seed seed, int attempt);
 
+/// True when the sums of "only" hold for these facts.
+[[nodiscard]] bool draw_counts(const Scenario& scenario, const FactTexts& facts);
+
 /// Looks up the lines that explain these mistakes of an ask. Apart from composing, since most answers need none.
 void explain(const Library& library, Ask& ask, const std::vector<std::string>& mistakes);
 

@@ -149,22 +149,6 @@ std::string in_order(const std::string& results, const trade::Vocabulary& vocabu
     return base::join(trade::names_of(set, vocabulary), "+");
 }
 
-/// An answer that a path states outright: a sum, or words.
-Checked<Worked> stated(const Computed& computed, const WrongPath& path, const FactTexts& facts,
-                       const trade::Value& right, const trade::Vocabulary& vocabulary) {
-    auto text = fill(path.as, facts);
-    if (!text) return pass(text);
-    if (computed.by == Computed::By::rules) *text = in_order(*text, vocabulary);
-    if (!right.is_number()) {
-        // A conductor size brings its own unit: "250" as a wrong answer for 4/0 AWG is in kcmil.
-        const auto size = right.unit == base::Unit::count ? std::nullopt : trade::parse_size(*text);
-        return Worked{size ? trade::value_of(*size) : trade::value_of(*text), {}, {}, {}, {}};
-    }
-    const auto number = work_out(*text, facts);
-    if (!number) return pass(number);
-    return Worked{trade::value_of(*number, right.unit), {}, {}, {}, {}};
-}
-
 double rounded(double value, int places) {
     const double scale = std::pow(10.0, places);
     return std::round(value * scale) / scale;
@@ -192,6 +176,31 @@ std::string option_text(const trade::Value& value, const Computed& computed) {
     constexpr std::string_view kSlot = "{value}";
     const auto at = said.find(kSlot);
     return at == std::string::npos ? said : said.replace(at, kSlot.size(), text);
+}
+
+/// The story's facts and, over them, what the right working gives: {answer}, {answer_number} and further values.
+FactTexts with_answer(const Computed& computed, const FactTexts& facts, const Worked& right) {
+    FactTexts known = facts;
+    for (const auto& [name, text] : right.also) known.emplace(name, text);
+    known["answer"] = option_text(right.value, computed);
+    if (right.value.is_number()) known["answer_number"] = base::number_text(right.value.number, 6);
+    return known;
+}
+
+/// An answer that a path states outright: a sum, or words.
+Checked<Worked> stated(const Computed& computed, const WrongPath& path, const FactTexts& facts,
+                       const trade::Value& right, const trade::Vocabulary& vocabulary) {
+    auto text = fill(path.as, facts);
+    if (!text) return pass(text);
+    if (computed.by == Computed::By::rules) *text = in_order(*text, vocabulary);
+    if (!right.is_number()) {
+        // A conductor size brings its own unit: "250" as a wrong answer for 4/0 AWG is in kcmil.
+        const auto size = right.unit == base::Unit::count ? std::nullopt : trade::parse_size(*text);
+        return Worked{size ? trade::value_of(*size) : trade::value_of(*text), {}, {}, {}, {}};
+    }
+    const auto number = work_out(*text, facts);
+    if (!number) return pass(number);
+    return Worked{trade::value_of(*number, right.unit), {}, {}, {}, {}};
 }
 
 /// Collects the wrong answers that differ from the right one and from each other as shown.
@@ -260,16 +269,19 @@ Checked<Worked> work(const Computed& computed, const WrongPath* path, const Fact
     return base::refuse("nothing computes this", "");
 }
 
+Checked<Worked> work_wrongly(const Computed& computed, const WrongPath& path, const FactTexts& facts,
+                             const Worked& right, const TradeData& data, const Under& under) {
+    if (path.as.empty()) return work(computed, &path, facts, data, under);
+    return stated(computed, path, with_answer(computed, facts, right), right.value, data.vocabulary());
+}
+
 Checked<Question> answered(Question question, const FactTexts& facts, const TradeData& data, const Under& under) {
     const Computed& computed = *question.computed;
     auto right = work(computed, nullptr, facts, data, under);
     if (!right) return pass(right);
     if (question.form == Form::number && !right->value.is_number())
         return base::refuse("the answer is '" + right->value.words + "', no number", "ask it as a choice");
-    FactTexts known = facts;
-    for (auto& [name, text] : right->also) known.emplace(name, text);
-    known["answer"] = option_text(right->value, computed);
-    if (right->value.is_number()) known["answer_number"] = base::number_text(right->value.number, 6);
+    const FactTexts known = with_answer(computed, facts, *right);
     set_right(question, right->value);
     WrongAnswers wrong{question, *right};
     for (const auto& path : computed.paths) {

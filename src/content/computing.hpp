@@ -30,6 +30,12 @@ struct Worked {
 [[nodiscard]] base::Checked<Worked> work(const Computed& computed, const WrongPath* path, const FactTexts& facts,
                                          const TradeData& trade, const Under& under);
 
+/// Where a wrong path leads, which may be stated outright by a sum over the right answer or in words.
+/// Errors  as work(); a path may lead nowhere for some facts.
+[[nodiscard]] base::Checked<Worked> work_wrongly(const Computed& computed, const WrongPath& path,
+                                                 const FactTexts& facts, const Worked& right, const TradeData& trade,
+                                                 const Under& under);
+
 /// The question with its answers worked out: the right one, and a wrong one for each mistake that leads elsewhere.
 /// Wrong answers that equal the right one, or one another, are left out.
 /// Errors  those of work(); too few wrong answers left to ask anything.

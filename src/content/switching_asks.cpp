@@ -2,6 +2,7 @@
 
 #include "base/text.hpp"
 #include "trade/switching/diagram.hpp"
+#include "trade/switching/outcome.hpp"
 #include "trade/switching/symptom.hpp"
 #include "trade/work/switching.hpp"
 
@@ -31,17 +32,6 @@ Checked<FactTexts> filled(const Computed& computed, const WrongPath* path, const
 sw::Observe observe_of(const std::string& word) {
     if (word == "loads") return sw::Observe::loads;
     return word == "readings" ? sw::Observe::readings : sw::Observe::devices;
-}
-
-/// Everything that can be observed, as one text: equal for faults that cannot be told apart.
-std::string outcome_key(const sw::Table& table, sw::Observe observe) {
-    std::string key;
-    for (const auto& row : table.rows) {
-        for (const auto load : row.loads) key += std::string{to_text(load)} + ",";
-        if (observe == sw::Observe::loads) continue;
-        for (const auto trip : {row.breaker, row.gfci, row.afci}) key += std::string{to_text(trip)} + ",";
-    }
-    return key;
 }
 
 Checked<trade::Value> value_of(const std::string& wanted, const FactTexts& texts, const sw::Fault& fault,
@@ -87,10 +77,10 @@ Checked<Worked> by_switching(const Computed& computed, const WrongPath* path, co
     const std::string& wanted = path != nullptr && !path->value.empty() ? path->value : computed.value;
     auto value = value_of(wanted, *texts, *fault, {trade::Edition::e2023, &none, false});
     if (!value) return tl::unexpected<base::Faults>{value.error()};
-    Worked worked{std::move(*value), {}, {"404.2"}, {}, {}};
+    Worked worked{std::move(*value), {}, {}, {}, {}};
     const auto table = sw::solve(*arrangement, *fault);
     // Faults that look the same must not both be offered.
-    if (wanted == "fault") worked.key = outcome_key(table, observe_of(at("observe")));
+    if (wanted == "fault") worked.key = sw::outcome_key(table, observe_of(at("observe")));
     if (path != nullptr) return worked;
     worked.also["symptom"] = base::join(sw::symptom(table, observe_of(at("observe"))), " ");
     worked.also["diagram"] = "\n" + sw::diagram(*arrangement);

@@ -147,3 +147,17 @@ TEST_CASE("switching symptom: a combination in words") {
     CHECK(combination_text(pair().circuit, 1) == "S1 up, S2 down");
     CHECK(combination_text(pair().circuit, 2) == "S1 down, S2 up");
 }
+
+TEST_CASE("switching outcome: keys are equal exactly where the outcomes are") {
+    for (const auto& arrangement : arrangements()) {
+        const auto faults = faults_for(arrangement);
+        std::vector<Table> tables;
+        for (const auto& one : faults) tables.push_back(solve(arrangement, one));
+        for (const auto observe : {Observe::loads, Observe::devices})
+            for (std::size_t a = 0; a < tables.size(); ++a)
+                for (std::size_t b = a + 1; b < tables.size(); ++b)
+                    CHECK_MESSAGE((outcome_key(tables[a], observe) == outcome_key(tables[b], observe)) ==
+                                      same_outcome(tables[a], tables[b], observe),
+                                  arrangement.id, ": ", faults[a].id, " and ", faults[b].id);
+    }
+}

@@ -62,6 +62,17 @@ bool same_outcome(const Table& one, const Table& other, Observe observe, const s
     return observe != Observe::readings || same_voltages(one, other, points);
 }
 
+std::string outcome_key(const Table& table, Observe observe) {
+    std::string key;
+    for (std::size_t handles = 0; handles < table.rows.size(); ++handles) {
+        const Row& row = table.rows[combination_with(table.circuit, handles)];
+        for (const auto load : row.loads) key += std::string{to_text(load)} + ",";
+        if (observe == Observe::loads) continue;
+        for (const auto trip : {row.breaker, row.gfci, row.afci}) key += std::string{to_text(trip)} + ",";
+    }
+    return key;
+}
+
 std::vector<Fault> distinguishable(const Arrangement& arrangement, const Fault& fault, const std::vector<Fault>& others,
                                    Observe observe, const std::vector<std::string>& points) {
     std::vector<Table> taken = {solve(arrangement, fault)};

@@ -21,6 +21,10 @@ enum class Observe : std::uint8_t {
 [[nodiscard]] bool same_outcome(const Table& one, const Table& other, Observe observe,
                                 const std::vector<std::string>& points = {});
 
+/// The loads and, unless `observe` is loads, the devices of every combination as one text, by handle: equal for two
+/// tables of one arrangement exactly when same_outcome() says so without points.
+[[nodiscard]] std::string outcome_key(const Table& table, Observe observe);
+
 /// Faults that a symptom question about `fault` may offer beside it: those of `others`, in their order, whose tables
 /// differ from that of `fault` and from each other under the observations. A second fault with a table already taken is
 /// left out, so that exactly one answer is right.
