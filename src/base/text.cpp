@@ -135,6 +135,11 @@ bool is_word_sign(char c) {
 
 std::optional<std::size_t> first_bad_utf8(std::string_view text) {
     for (std::size_t at = 0; at < text.size();) {
+        // Nearly all of our text is ASCII.
+        if (static_cast<unsigned char>(text[at]) < 0x80U) {
+            ++at;
+            continue;
+        }
         const Decoded here = decode(text.substr(at));
         if (here.bytes == 0) return at;
         at += here.bytes;
@@ -246,6 +251,8 @@ std::optional<std::string> nearest(std::string_view given, const std::vector<std
 }
 
 std::string number_text(double value, int places) {
+    constexpr double kWhole = 1e15;  // below it every whole number has a double of its own
+    if (std::abs(value) < kWhole && value == std::trunc(value)) return std::to_string(static_cast<std::int64_t>(value));
     std::array<char, 64> text{};
     std::snprintf(text.data(), text.size(), "%.*f", places, value);
     std::string shown{text.data()};

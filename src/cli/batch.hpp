@@ -4,6 +4,7 @@
 #include <string>
 
 #include "base/exit_status.hpp"
+#include "base/flat_json.hpp"
 #include "base/located_json.hpp"
 #include "cli/context.hpp"
 #include "content/trade_data.hpp"
@@ -36,5 +37,10 @@ struct Place {
 /// answered with an "error" that names the line; the rest go on.
 /// Gives bad_data when there was such a line, else fine.
 base::Exit run_batch(Context& context, const std::function<void(const base::Reader&, std::string&)>& judge);
+
+/// The same with a quick way for simple lines: `quick` appends the members of the answer, or gives false, having
+/// appended what it likes, when `judge` has to look. Both answer alike.
+base::Exit run_batch(Context& context, const std::function<bool(const base::FlatObject&, std::string&)>& quick,
+                     const std::function<void(const base::Reader&, std::string&)>& judge);
 
 }  // namespace cli

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdint>
 #include <cstdio>
+#include <cstring>
 
 #include <nlohmann/json.hpp>
 
@@ -122,22 +124,36 @@ void append_counts(std::string& line, const trade::Ruling& ruling) {
     line += "},";
 }
 
+/// True when none of eight bytes needs an escape: eight at a time, since this is most of what a batch writes.
+bool none_escaped(const char* eight) {
+    constexpr std::uint64_t kOnes = 0x0101010101010101U, kHighs = 0x8080808080808080U;
+    std::uint64_t bytes = 0;
+    std::memcpy(&bytes, eight, sizeof bytes);
+    const auto has_zero = [](std::uint64_t x) { return (x - kOnes) & ~x & kHighs; };
+    const std::uint64_t control = (bytes - kOnes * 0x20U) & ~bytes & kHighs;
+    return (control | has_zero(bytes ^ (kOnes * '"')) | has_zero(bytes ^ (kOnes * '\\'))) == 0;
+}
+
 }  // namespace
 
 void append_json_text(std::string& line, std::string_view text) {
     line += '"';
-    for (const char c : text) {
-        if (c == '"' || c == '\\') {
-            line += '\\';
-            line += c;
-        } else if (static_cast<unsigned char>(c) < 0x20) {
-            std::array<char, 8> escape{};
-            std::snprintf(escape.data(), escape.size(), "\\u%04x", static_cast<unsigned>(c));
-            line += escape.data();
-        } else {
-            line += c;
+    std::size_t kept = 0;
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        if (i + sizeof(std::uint64_t) <= text.size() && none_escaped(text.data() + i)) {
+            i += sizeof(std::uint64_t) - 1;
+            continue;
         }
+        const char c = text[i];
+        const bool control = static_cast<unsigned char>(c) < 0x20U;
+        if (!control && c != '"' && c != '\\') continue;
+        line.append(text, kept, i - kept);
+        kept = i + 1;
+        std::array<char, 8> escape{'\\', c};
+        if (control) std::snprintf(escape.data(), escape.size(), "\\u%04x", static_cast<unsigned>(c));
+        line += escape.data();
     }
+    line.append(text, kept);
     line += '"';
 }
 

@@ -47,7 +47,7 @@ std::vector<std::string> wrong_texts(const Question& question) {
     return texts;
 }
 
-/// The checks that expect something of one kind: "article", "number", "right" or "wrong".
+/// The checks that expect something of one kind: "article", "number", "says", "right" or "wrong".
 std::vector<json> expecting(const std::string& kind) {
     std::vector<json> found;
     std::ranges::copy_if(checks(), std::back_inserter(found),
@@ -83,6 +83,17 @@ TEST_CASE("protection reference: shipped numbers are those of the sources") {
     CHECK_FALSE(numbers.empty());
     for (const auto& check : numbers)
         CHECK_MESSAGE(question_of(check).answer.value == check.at("expect").at("number").get<double>(), check.dump());
+}
+
+TEST_CASE("protection reference: shipped points say what the sources do where no question asks for it") {
+    const auto saying = expecting("says");
+    CHECK_FALSE(saying.empty());
+    for (const auto& check : saying) {
+        const auto* version = point_of(check).version(edition_of(check));
+        REQUIRE_MESSAGE(version != nullptr, check.dump());
+        for (const std::string part : check.at("expect").at("says"))
+            CHECK_MESSAGE(any_says({version->says}, part), version->says, check.dump());
+    }
 }
 
 TEST_CASE("protection reference: what the sources call right is right in the shipped questions, and not wrong too") {

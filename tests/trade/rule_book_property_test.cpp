@@ -17,7 +17,7 @@ using Names = std::vector<std::string>;
 /// A small world for the property below: facts with words, one number, and rules made of them at random.
 class SmallWorld {
 public:
-    explicit SmallWorld(base::Seed seed) : random_{seed} {
+    explicit SmallWorld(base::Seed seed, std::uint64_t rules = 0) : random_{seed} {
         for (std::size_t i = 0; i < kWordFacts; ++i) add_fact(i);
         trade::CaseFact number;
         number.name = "n";
@@ -27,10 +27,17 @@ public:
         words_->add(number);
         for (const char* name : {"R0", "R1", "R2"}) words_->add(trade::RuleResult{name, ""});
         for (auto left = random_.below(3); left > 0; --left) add_implication();
-        for (auto left = 1 + random_.below(5); left > 0; --left) rules_.push_back(any_rule());
+        if (rules == 0) rules = 1 + random_.below(5);
+        for (; rules > 0; --rules) rules_.push_back(any_rule());
     }
 
     [[nodiscard]] trade::RuleBook book() { return trade::make_book(words_, rules_, Edition::e2023, "").value(); }
+    /// A book of each rule by itself.
+    [[nodiscard]] std::vector<trade::RuleBook> books_of_one() {
+        std::vector<trade::RuleBook> books;
+        for (const auto& rule : rules_) books.push_back(trade::make_book(words_, {rule}, Edition::e2023, "").value());
+        return books;
+    }
     [[nodiscard]] const trade::Vocabulary& vocabulary() const { return *words_; }
     [[nodiscard]] Random& random() { return random_; }
 
@@ -205,4 +212,37 @@ TEST_CASE(
     // The property says something only where both kinds of case come up.
     CHECK(differing > 200);
     CHECK(settled_early > 200);
+}
+
+TEST_CASE("rule book: property: a book of many rules says what its rules say one by one") {
+    for (base::Seed seed = 1; seed <= 12; ++seed) {
+        SmallWorld world{seed, 30 + 20 * seed};
+        const auto whole = world.book();
+        const auto parts = world.books_of_one();
+        Ruling together, alone;
+        for (int round = 0; round < 60; ++round) {
+            trade::CaseFacts facts{world.vocabulary()};
+            for (std::size_t fact = 0; fact < world.vocabulary().facts().size(); ++fact) {
+                const Names sayings = world.sayings(fact);
+                if (world.random().below(3) == 0) continue;
+                const std::string said = sayings[world.random().below(sayings.size())];
+                REQUIRE(facts.set(fact, std::string_view{said}).has_value());
+            }
+            auto copy = facts;
+            whole.judge(copy, trade::kEveryResult, together);
+            Names fired, one_by_one;
+            for (const auto& one : together.fired) fired.push_back(one.rule->id);
+            std::size_t excepted = 0, open = 0;
+            for (const auto& part : parts) {
+                copy = facts;
+                part.judge(copy, trade::kEveryResult, alone);
+                for (const auto& one : alone.fired) one_by_one.push_back(one.rule->id);
+                excepted += alone.excepted.size();
+                open += alone.open.size();
+            }
+            CHECK(fired == one_by_one);
+            CHECK(together.excepted.size() == excepted);
+            CHECK(together.open.size() == open);
+        }
+    }
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <bit>
 #include <cstdint>
 #include <memory>
 #include <optional>
@@ -9,12 +10,10 @@
 
 #include "base/fault.hpp"
 #include "trade/rules/rule.hpp"
+#include "trade/rules/sieve.hpp"
 #include "trade/rules/vocabulary.hpp"
 
 namespace trade {
-
-/// Whether something holds when not every fact is known.
-enum class Truth : std::uint8_t { no, maybe, yes };
 
 /// Results as a set, one bit each in the order of the vocabulary.
 using ResultSet = std::uint64_t;
@@ -34,6 +33,29 @@ struct Excepted {
     const Exception* exception = nullptr;
 };
 
+/// Facts as a set, by number.
+class FactBits {
+public:
+    void clear(std::size_t facts) { blocks_.assign((facts + kBlock - 1) / kBlock, 0); }
+    void add(std::size_t fact) { blocks_[fact / kBlock] |= std::uint64_t{1} << fact % kBlock; }
+    /// Appends their numbers, rising.
+    void append_to(std::vector<std::size_t>& numbers) const {
+        for (std::size_t block = 0; block < blocks_.size(); ++block)
+            for (std::uint64_t rest = blocks_[block]; rest != 0; rest &= rest - 1)
+                numbers.push_back(block * kBlock + static_cast<std::size_t>(std::countr_zero(rest)));
+    }
+
+private:
+    static constexpr std::size_t kBlock = 64;
+    std::vector<std::uint64_t> blocks_;
+};
+
+/// A rule that the facts leave open.
+struct Open {
+    std::size_t rule = 0;  ///< its place in the book
+    bool itself = true;    ///< its own condition is open, not only an exception's
+};
+
 /// What the rules say of a case. Points into the book and its vocabulary; used again for the next case to save time.
 struct Ruling {
     ResultSet requires_ = 0, permits = 0, forbids = 0;
@@ -42,7 +64,9 @@ struct Ruling {
     std::vector<Excepted> excepted;
     std::vector<std::size_t> unknown;   ///< facts that would change the answer, by number, rising
     std::vector<std::string> findings;  ///< facts that contradict each other
-    std::vector<std::size_t> open;      ///< rules that the facts leave open, by their place in the book
+    std::vector<Open> open;             ///< rules that the facts leave open
+    Sifted sifted;                      ///< what the words leave of rules and exceptions
+    FactBits asked_back;                ///< `unknown`, by the number of the fact
 
     void clear();
 };
@@ -67,9 +91,16 @@ private:
     friend base::Checked<RuleBook> make_book(std::shared_ptr<const Vocabulary>, std::vector<Rule>, Edition,
                                              std::string_view);
     struct Compiled;
+    /// Whether the exceptions of a rule bar it; the first that surely does.
+    [[nodiscard]] Truth excepted_by(const Compiled& rule, const CaseFacts& facts, const Sifted& sifted,
+                                    const Exception*& which) const;
+    void judge_one(std::size_t at, const CaseFacts& facts, Ruling& ruling, ResultSet& would_be) const;
+    void ask_back(const CaseFacts& facts, Ruling& ruling) const;
+
     std::shared_ptr<const Vocabulary> vocabulary_;
     std::unique_ptr<std::vector<Rule>> rules_;
     std::vector<Compiled> compiled_;
+    Sieve sieve_;  ///< the rules by their place, then their exceptions
 };
 
 /// Compiles the rules that an edition has. `day` ("2026-11-25", may be empty) leaves out rules delayed beyond it.

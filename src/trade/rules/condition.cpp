@@ -39,7 +39,16 @@ Truth holds_any(const std::vector<Condition>& conditions, const CaseFacts& facts
 
 Truth holds(const Condition& condition, const CaseFacts& facts) {
     Truth least = Truth::yes;
-    for (const auto& test : condition.all) {
+    for (const auto& test : condition.words) {
+        least = std::min(least, holds(test, facts));
+        if (least == Truth::no) return least;
+    }
+    return holds_beyond_words(condition, facts, least);
+}
+
+Truth holds_beyond_words(const Condition& condition, const CaseFacts& facts, Truth of_words) {
+    Truth least = of_words;
+    for (const auto& test : condition.numbers) {
         least = std::min(least, holds(test, facts));
         if (least == Truth::no) return least;
     }
@@ -54,16 +63,17 @@ Truth holds(const Condition& condition, const CaseFacts& facts) {
     return least;
 }
 
-void add_open_facts(const Condition& condition, const CaseFacts& facts, std::vector<std::size_t>& unknown) {
-    // What is settled either way needs no fact more.
-    if (holds(condition, facts) != Truth::maybe) return;
-    for (const auto& test : condition.all)
-        if (holds(test, facts) == Truth::maybe) unknown.push_back(test.fact);
+void add_open_facts(const Condition& condition, const CaseFacts& facts, FactBits& unknown) {
+    for (const auto* tests : {&condition.words, &condition.numbers})
+        for (const auto& test : *tests)
+            if (holds(test, facts) == Truth::maybe) unknown.add(test.fact);
     for (const auto& alternatives : condition.any) {
-        if (holds_any(alternatives, facts) == Truth::yes) continue;
-        for (const auto& alternative : alternatives) add_open_facts(alternative, facts, unknown);
+        if (holds_any(alternatives, facts) != Truth::maybe) continue;
+        for (const auto& alternative : alternatives)
+            if (holds(alternative, facts) == Truth::maybe) add_open_facts(alternative, facts, unknown);
     }
-    for (const auto& barred : condition.none) add_open_facts(barred, facts, unknown);
+    for (const auto& barred : condition.none)
+        if (holds(barred, facts) == Truth::maybe) add_open_facts(barred, facts, unknown);
 }
 
 void Compiler::note(const Spot& spot, std::string what, std::string mend) const {
@@ -140,7 +150,7 @@ std::optional<Test> Compiler::test(const Clause& clause) const {
 
 void Compiler::add(const When& when, Condition& to) const {
     for (const auto& clause : when.all)
-        if (const auto one = test(clause)) to.all.push_back(*one);
+        if (const auto one = test(clause)) (one->of_words ? to.words : to.numbers).push_back(*one);
     for (const auto& alternatives : when.any) {
         std::vector<Condition> compiled;
         for (const auto& one : alternatives) compiled.push_back(compile({&one}));

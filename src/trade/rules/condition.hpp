@@ -22,16 +22,18 @@ struct Test {
 
 /// A condition compiled for fast evaluation.
 struct Condition {
-    std::vector<Test> all;
+    std::vector<Test> words, numbers;  ///< all of them
     std::vector<std::vector<Condition>> any;
     std::vector<Condition> none;
 };
 
 /// Whether the condition holds, in the logic of three values (Kleene).
 [[nodiscard]] Truth holds(const Condition& condition, const CaseFacts& facts);
+/// The same when what its words come to is known already.
+[[nodiscard]] Truth holds_beyond_words(const Condition& condition, const CaseFacts& facts, Truth of_words);
 
-/// Adds the facts whose being unknown leaves the condition open.
-void add_open_facts(const Condition& condition, const CaseFacts& facts, std::vector<std::size_t>& unknown);
+/// Marks the facts whose being unknown leaves an open condition open: one that holds() gives maybe for.
+void add_open_facts(const Condition& condition, const CaseFacts& facts, FactBits& unknown);
 
 /// Turns names into numbers; what the vocabulary does not have is noted.
 class Compiler {

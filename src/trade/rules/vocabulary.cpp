@@ -67,9 +67,15 @@ std::vector<std::size_t> same_words(const CaseFact& fact, const CaseFact& other)
 }
 
 std::optional<WordSet> CaseFact::words(std::string_view wanted) const {
+    const auto at = [&](std::string_view word) -> std::optional<WordSet> {
+        const auto found = std::find(choices.begin(), choices.end(), word);
+        if (found == choices.end()) return std::nullopt;
+        return WordSet{1} << (found - choices.begin());
+    };
+    // Most are spelled as the vocabulary spells them.
+    if (const auto one = at(wanted)) return one;
     const std::string word = plain_word(wanted);
-    const auto found = std::find(choices.begin(), choices.end(), word);
-    if (found != choices.end()) return WordSet{1} << (found - choices.begin());
+    if (const auto one = at(word)) return one;
     const auto group = groups.find(word);
     return group == groups.end() ? std::nullopt : std::optional{group->second};
 }
@@ -84,7 +90,7 @@ void Vocabulary::add(CaseFact fact) {
 }
 
 std::optional<std::size_t> Vocabulary::find(std::string_view name) const {
-    const auto found = by_name_.find(std::string{name});
+    const auto found = by_name_.find(name);
     return found == by_name_.end() ? std::nullopt : std::optional{found->second};
 }
 
@@ -139,12 +145,15 @@ base::Checked<void> CaseFacts::set_number(std::size_t at, double number) {
 
 base::Checked<void> CaseFacts::set(std::string_view name, std::string_view text) {
     const auto at = number_of(name);
-    if (!at) return tl::unexpected<base::Faults>{at.error()};
-    const CaseFact& fact = vocabulary_->facts()[*at];
+    return at ? set(*at, text) : tl::unexpected<base::Faults>{at.error()};
+}
+
+base::Checked<void> CaseFacts::set(std::size_t at, std::string_view text) {
+    const CaseFact& fact = vocabulary_->facts()[at];
     if (fact.has_words()) {
         const auto words = fact.words(text);
         if (!words) return no_such_word(fact, text);
-        known_[*at] = {*words, 0.0, 0.0, true};
+        known_[at] = {*words, 0.0, 0.0, true};
         return {};
     }
     if (fact.kind == CaseFact::Kind::date) {
@@ -152,35 +161,41 @@ base::Checked<void> CaseFacts::set(std::string_view name, std::string_view text)
         if (!day)
             return base::refuse("\"" + fact.name + "\" cannot be '" + std::string{text} + "'",
                                 "write a day like 2026-09-01");
-        known_[*at] = {0, *day, *day, true};
+        known_[at] = {0, *day, *day, true};
         return {};
     }
     if (fact.may_be_none && plain_word(text) == "none") {
-        known_[*at] = {0, kEndless, kEndless, true};
+        known_[at] = {0, kEndless, kEndless, true};
         return {};
     }
     const auto typed = base::parse_typed_quantity(text);
     const auto number = !typed         ? std::nullopt
                         : !typed->unit ? std::optional{typed->value}
                                        : base::convert(typed->value, *typed->unit, fact.unit);
-    return number ? set_number(*at, *number) : no_such_number(fact, text);
+    return number ? set_number(at, *number) : no_such_number(fact, text);
 }
 
 base::Checked<void> CaseFacts::set(std::string_view name, double number) {
     const auto at = number_of(name);
-    if (!at) return tl::unexpected<base::Faults>{at.error()};
-    const CaseFact& fact = vocabulary_->facts()[*at];
-    if (fact.kind == CaseFact::Kind::number) return set_number(*at, number);
-    return set(name, base::number_text(number));
+    return at ? set(*at, number) : tl::unexpected<base::Faults>{at.error()};
+}
+
+base::Checked<void> CaseFacts::set(std::size_t at, double number) {
+    const CaseFact& fact = vocabulary_->facts()[at];
+    if (fact.kind == CaseFact::Kind::number) return set_number(at, number);
+    return set(at, std::string_view{base::number_text(number)});
 }
 
 base::Checked<void> CaseFacts::set(std::string_view name, bool flag) {
     const auto at = number_of(name);
-    if (!at) return tl::unexpected<base::Faults>{at.error()};
-    const CaseFact& fact = vocabulary_->facts()[*at];
+    return at ? set(*at, flag) : tl::unexpected<base::Faults>{at.error()};
+}
+
+base::Checked<void> CaseFacts::set(std::size_t at, bool flag) {
+    const CaseFact& fact = vocabulary_->facts()[at];
     const auto words = fact.words(flag ? "yes" : "no");
     if (!words) return no_such_word(fact, flag ? "true" : "false");
-    known_[*at] = {*words, 0.0, 0.0, true};
+    known_[at] = {*words, 0.0, 0.0, true};
     return {};
 }
 

@@ -2,6 +2,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -86,7 +87,12 @@ private:
     std::vector<RuleResult> results_;
     std::vector<Implication> implications_;
     std::vector<Ceiling> ceilings_;
-    std::unordered_map<std::string, std::size_t> by_name_;
+    /// Looks names up without making a string of them.
+    struct NameHash {
+        using is_transparent = void;
+        std::size_t operator()(std::string_view name) const { return std::hash<std::string_view>{}(name); }
+    };
+    std::unordered_map<std::string, std::size_t, NameHash, std::equal_to<>> by_name_;
 };
 
 /// The facts of one case, by their number in the vocabulary. What was not given is wholly open.
@@ -99,6 +105,10 @@ public:
     [[nodiscard]] base::Checked<void> set(std::string_view name, std::string_view text);
     [[nodiscard]] base::Checked<void> set(std::string_view name, double number);
     [[nodiscard]] base::Checked<void> set(std::string_view name, bool flag);
+    /// The same for a fact by its number, which the vocabulary has to have.
+    [[nodiscard]] base::Checked<void> set(std::size_t fact, std::string_view text);
+    [[nodiscard]] base::Checked<void> set(std::size_t fact, double number);
+    [[nodiscard]] base::Checked<void> set(std::size_t fact, bool flag);
 
     [[nodiscard]] const Known& operator[](std::size_t fact) const { return known_[fact]; }
     [[nodiscard]] const Vocabulary& vocabulary() const { return *vocabulary_; }
