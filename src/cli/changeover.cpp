@@ -17,8 +17,8 @@ namespace {
 
 using base::Exit;
 using base::Failure;
+using content::Difference;
 using nlohmann::ordered_json;
-using practice::Difference;
 
 /// "2020", "alder-county", "alder-county@2021-07-01".
 content::Under side(const Context& context, const std::string& text, const content::TradeData& data) {
@@ -93,7 +93,8 @@ void add_difference(std::vector<std::string>& lines, const Difference& one, cons
         lines, page, "  " + report::padded(kind_text(one.kind), 6) + report::padded(to_text(one.change), 8),
         one.title + "  (" + articles(one) + (one.local ? ", local" : "") + (one.unverified ? ", unverified" : "") + ")",
         report::Ink::bold);
-    if (one.kind == Difference::Kind::rule || one.before == one.after) return;
+    for (const auto& says : one.says) report::add_hanging(lines, page, "      ", says);
+    if (one.kind == Difference::Kind::rule || !one.says.empty() || one.before == one.after) return;
     if (!one.before.empty()) report::add_hanging(lines, page, "      was  ", one.before);
     if (!one.after.empty()) report::add_hanging(lines, page, "      now  ", one.after);
 }
@@ -147,6 +148,7 @@ ordered_json to_json(const Difference& one) {
         out["before"] = one.before;
         out["after"] = one.after;
     }
+    if (!one.says.empty()) out["says"] = one.says;
     out["local"] = one.local;
     out["unverified"] = one.unverified;
     return out;
@@ -163,7 +165,7 @@ base::Exit run_jurisdiction_changeover(Context& context) {
     }
     const auto from = side(context, context.value("FROM"), *data);
     const auto to = side(context, context.value("TO"), *data);
-    const auto differences = practice::differences(contents, *data, from, to);
+    const auto differences = content::differences(contents, *data, from, to);
     const auto crew = crew_affected(context, *data, differences, from, to);
     const std::string head = report::under_text(from) + " to " + report::under_text(to);
     if (!context.json()) {

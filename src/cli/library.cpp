@@ -7,7 +7,7 @@
 #include "base/exit_status.hpp"
 #include "base/text.hpp"
 #include "cli/context.hpp"
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 #include "report/point_text.hpp"
 #include "report/session_json.hpp"
 

@@ -26,11 +26,14 @@ void add_read(Contents& contents, const base::Reader& document, const std::strin
         contents.vocabulary = std::make_shared<const trade::Vocabulary>(read_vocabulary(document));
     } else if (format == kRulesFormat) {
         for (auto& one : read_rules(document)) contents.rules.push_back(std::move(one));
+    } else if (format == kChangesFormat) {
+        for (auto& one : read_changes(document)) contents.changes.push_back(std::move(one));
     } else {
         document.fault("'" + format + "' is no format that this version reads",
                        "write one of " + base::join({std::string{kDeckFormat}, std::string{kScenarioFormat},
                                                      std::string{kTableFormat}, std::string{kJurisdictionFormat},
-                                                     std::string{kFactsFormat}, std::string{kRulesFormat}},
+                                                     std::string{kFactsFormat}, std::string{kRulesFormat},
+                                                     std::string{kChangesFormat}},
                                                     ", "));
     }
 }

@@ -26,7 +26,8 @@ struct Contents {
     std::vector<Jurisdiction> jurisdictions;
     std::shared_ptr<const trade::Vocabulary> vocabulary;  ///< of the rules; empty when no file has it, never null
     std::vector<trade::Rule> rules;
-    base::Faults faults;  ///< everything found wrong while reading, warnings among it
+    std::vector<DeclaredChange> changes;  ///< what differs from edition to edition, as the change lists have it
+    base::Faults faults;                  ///< everything found wrong while reading, warnings among it
 
     [[nodiscard]] const Point* point(const base::PointId& id) const;
     [[nodiscard]] const trade::Table* table(const std::string& id) const;

@@ -129,6 +129,18 @@ struct Point {
 /// True when the question may be asked of someone under this edition.
 [[nodiscard]] bool holds_in(const Question& question, const Point& point, trade::Edition edition);
 
+/// What a change list says of one rule or table from one edition to the next.
+struct DeclaredChange {
+    trade::Edition from = trade::Edition::e2017, to = trade::Edition::e2020;
+    bool of_rule = true;  ///< else of a table
+    std::string id;
+    std::string change;  ///< "new", "gone", "changed" or "moved"
+    std::string says;    ///< what is different on the job; may be empty for "moved"
+    trade::Basis basis;
+    bool unverified = false;
+    Place place;
+};
+
 using Mistakes = std::map<std::string, std::string>;
 
 struct Deck {

@@ -1,47 +1,15 @@
 #pragma once
 
-#include <cstdint>
-#include <string>
 #include <vector>
 
-#include "content/computing.hpp"
-#include "content/contents.hpp"
-#include "content/trade_data.hpp"
-#include "memory/state.hpp"
+#include "content/differences.hpp"
 #include "store/answer_log.hpp"
 
 namespace practice {
 
-/// How something stands on the other side of a change of edition.
-enum class Change : std::uint8_t {
-    added,    ///< new: nothing before
-    removed,  ///< gone: nothing after
-    changed,  ///< says something else
-    moved,    ///< says the same under another article
-};
-[[nodiscard]] std::string_view to_text(Change change);
-
-/// One point, rule or table that differs.
-struct Difference {
-    enum class Kind : std::uint8_t { point, rule, table };
-
-    Kind kind = Kind::point;
-    Change change = Change::changed;
-    std::string id, title, topic;
-    std::string article_before, article_after;  ///< empty where there is nothing
-    std::string before, after;                  ///< what a point says; for a table, the rows that differ
-    bool local = false;                         ///< comes from an amendment on one of the sides
-    bool unverified = false;                    ///< not confirmed on the newer side
-};
-
-/// Everything that differs between two editions, or two places and days: points, rules and tables, by topic and id.
-/// A point differs as well when an amendment changes the rule behind its article.
-[[nodiscard]] std::vector<Difference> differences(const content::Contents& contents, const content::TradeData& data,
-                                                  const content::Under& from, const content::Under& to);
-
 /// The points among the differences that someone has learned and has to learn anew: answered at least once, and said
 /// differently since (a new article number alone counts, since look-ups are asked too).
-[[nodiscard]] std::vector<base::PointId> to_relearn(const std::vector<Difference>& differences,
+[[nodiscard]] std::vector<base::PointId> to_relearn(const std::vector<content::Difference>& differences,
                                                     const store::RecallStates& states);
 
 }  // namespace practice

@@ -1,4 +1,4 @@
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 
 #include <algorithm>
 

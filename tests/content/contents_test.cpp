@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 #include "content/sample.hpp"
 
 namespace {

@@ -10,8 +10,8 @@
 namespace {
 
 using content::Under;
-using practice::Change;
-using practice::Difference;
+using content::Change;
+using content::Difference;
 using sample_rules::spoiled;
 using trade::Edition;
 using Kind = Difference::Kind;
@@ -48,7 +48,7 @@ const World& world() {
 }
 
 std::vector<Difference> between(const Under& from, const Under& to) {
-    return practice::differences(world().contents, world().data, from, to);
+    return content::differences(world().contents, world().data, from, to);
 }
 
 /// The one of that kind and id; null when nothing differs there.
@@ -151,7 +151,7 @@ TEST_CASE("changeover: a point at the very article of a local rule has to be lea
     const std::string places = spoiled(sample_trade::kPlaces, "\"article\": \"210.8\"", "\"article\": \"314.29\"");
     const auto contents = sample_trade::contents(places);
     const auto data = content::TradeData::make(contents).value();
-    const auto all = practice::differences(contents, data, {Edition::e2023, "", ""}, {Edition::e2023, "ours", ""});
+    const auto all = content::differences(contents, data, {Edition::e2023, "", ""}, {Edition::e2023, "ours", ""});
     const auto& point = get(all, Kind::point, "box.accessible");
     CHECK(point.local);
     CHECK(point.change == Change::changed);

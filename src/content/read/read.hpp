@@ -12,6 +12,7 @@ inline constexpr std::string_view kDeckFormat = "greentag-deck/1";
 inline constexpr std::string_view kScenarioFormat = "greentag-scenarios/1";
 inline constexpr std::string_view kTableFormat = "greentag-table/1";
 inline constexpr std::string_view kJurisdictionFormat = "greentag-jurisdictions/1";
+inline constexpr std::string_view kChangesFormat = "greentag-changes/1";
 
 // Each takes a reader over the whole document, notes every fault through it, and gives what could be read.
 // docs/formats/ holds the schema of each format.
@@ -19,6 +20,7 @@ inline constexpr std::string_view kJurisdictionFormat = "greentag-jurisdictions/
 [[nodiscard]] ScenarioFamily read_scenarios(const base::Reader& document);
 [[nodiscard]] trade::Table read_table(const base::Reader& document);
 [[nodiscard]] std::vector<Jurisdiction> read_jurisdictions(const base::Reader& document);
+[[nodiscard]] std::vector<DeclaredChange> read_changes(const base::Reader& document);
 
 /// One point of a deck; `deck` and `topic` come from the deck's head.
 [[nodiscard]] Point read_point(const base::Reader& reader, const std::string& deck, const std::string& topic);

@@ -4,7 +4,7 @@
 #include <set>
 
 #include "base/text.hpp"
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 #include "trade/article.hpp"
 #include "trade/work/calculator.hpp"
 

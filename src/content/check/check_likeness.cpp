@@ -4,7 +4,7 @@
 
 #include "base/random.hpp"
 #include "base/text.hpp"
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 
 namespace content {
 namespace {

@@ -1,4 +1,4 @@
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 
 #include <utility>
 
@@ -28,10 +28,12 @@ base::Faults check_contents(const Contents& contents) {
     check_jurisdictions(contents, faults);
     // Tables, rules and amendments, each compiled for every edition.
     const auto data = TradeData::make(contents);
-    if (data)
-        check_computed(contents, *data, faults);
-    else
+    if (!data) {
         faults.insert(faults.end(), data.error().begin(), data.error().end());
+        return faults;
+    }
+    check_computed(contents, *data, faults);
+    check_changes(contents, *data, faults);
     return faults;
 }
 

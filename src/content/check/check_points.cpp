@@ -3,7 +3,7 @@
 #include <set>
 
 #include "base/text.hpp"
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 #include "trade/edition.hpp"
 
 namespace content {

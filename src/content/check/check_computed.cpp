@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "content/check.hpp"
+#include "content/check/check.hpp"
 #include "content/compose.hpp"
 #include "content/computing.hpp"
 

@@ -1,0 +1,87 @@
+#include <algorithm>
+#include <map>
+#include <string>
+#include <utility>
+
+#include "content/check/check.hpp"
+#include "content/differences.hpp"
+
+namespace content {
+namespace {
+
+using Key = std::pair<bool, std::string>;  ///< of a rule or of a table, and its id
+
+std::string named(const Key& key) {
+    return (key.first ? "rule '" : "table '") + key.second + "'";
+}
+
+std::string step_text(trade::Edition from, trade::Edition to) {
+    return trade::to_text(from) + " to " + trade::to_text(to);
+}
+
+/// Holds the list of one step between editions against what the rules and tables really are.
+class Step {
+public:
+    Step(const Contents& contents, trade::Edition from, trade::Edition to, base::Faults& faults)
+        : contents_{&contents}, from_{from}, to_{to}, faults_{&faults} {
+        for (const auto& change : contents.changes) {
+            if (change.from != from || change.to != to) continue;
+            const Key key{change.of_rule, change.id};
+            if (!declared_.emplace(key, &change).second)
+                note(faults, change.place, named(key) + " stands twice in the changes from " + step_text(from, to),
+                     "keep one of the two");
+        }
+    }
+
+    void check(const TradeData& data) {
+        for (const auto& one : differences(*contents_, data, {from_, "", ""}, {to_, "", ""}))
+            if (one.kind != Difference::Kind::point) see(one);
+        for (const auto& [key, change] : declared_)
+            note(*faults_, change->place,
+                 named(key) + " is declared " + change->change + " from " + step_text(from_, to_) +
+                     ", but nothing about it differs",
+                 "remove it, or correct the rule's versions");
+    }
+
+private:
+    void see(const Difference& one) {
+        const Key key{one.kind == Difference::Kind::rule, one.id};
+        const auto found = declared_.find(key);
+        if (found == declared_.end()) {
+            note(*faults_, place_of(one),
+                 named(key) + " is " + std::string{to_text(one.change)} + " from " + step_text(from_, to_) +
+                     ", and no change list says so",
+                 "declare it in decks/changes, with its basis");
+            return;
+        }
+        if (found->second->change != to_text(one.change))
+            note(*faults_, found->second->place,
+                 named(key) + " is declared " + found->second->change + ", but it is " +
+                     std::string{to_text(one.change)},
+                 "correct the kind of change, or the rule's versions");
+        declared_.erase(found);
+    }
+
+    [[nodiscard]] Place place_of(const Difference& one) const {
+        const auto rule = std::find_if(contents_->rules.begin(), contents_->rules.end(),
+                                       [&](const trade::Rule& r) { return r.id == one.id; });
+        if (one.kind != Difference::Kind::rule || rule == contents_->rules.end()) return {};
+        return {rule->spot.file, rule->spot.pointer, rule->spot.line, 0, 0};
+    }
+
+    const Contents* contents_;
+    trade::Edition from_, to_;
+    base::Faults* faults_;
+    std::map<Key, const DeclaredChange*> declared_;
+};
+
+}  // namespace
+
+void check_changes(const Contents& contents, const TradeData& data, base::Faults& faults) {
+    // A shop's own content, and that of a test, need keep no change lists.
+    if (contents.changes.empty()) return;
+    for (std::size_t i = 1; i < trade::kEditions.size(); ++i)
+        Step{contents, trade::kEditions[i - 1], trade::kEditions[i], faults}.check(data);
+}
+
+}  // namespace content
