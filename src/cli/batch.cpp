@@ -19,8 +19,10 @@ content::Under in_jurisdiction(const std::string& id, const std::string& day, ba
         std::vector<std::string> known;
         for (const auto& one : data.jurisdictions()) known.push_back(one.id);
         const auto near = base::nearest(id, known);
-        throw Failure{Exit::no_input, "there is no jurisdiction '" + id + "'",
-                      near ? "did you mean '" + *near + "'?" : "known: " + base::join(known, ", ")};
+        throw Failure{
+            Exit::no_input, "there is no jurisdiction '" + id + "'",
+            near ? "did you mean '" + *near + "'?"
+                 : "known: " + base::join(known, ", ") + "; one of your own needs --library DIR, or say --edition"};
     }
     const auto edition = place->edition_on(instant);
     if (!edition)

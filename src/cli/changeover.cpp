@@ -43,6 +43,12 @@ content::Under side(const Context& context, const std::string& text, const conte
     return {*edition, id, base::date_text(*when)};
 }
 
+/// The side as it was named: with its day when that was said, since two days of one place are told apart by nothing
+/// else.
+std::string side_text(const content::Under& under, const std::string& named) {
+    return report::under_text(under) + (named.find('@') == std::string::npos ? "" : " on " + under.day);
+}
+
 /// What one learner has to learn anew.
 struct Affected {
     store::Learner learner;
@@ -167,7 +173,9 @@ base::Exit run_jurisdiction_changeover(Context& context) {
     const auto to = side(context, context.value("TO"), *data);
     const auto differences = content::differences(contents, *data, from, to);
     const auto crew = crew_affected(context, *data, differences, from, to);
-    const std::string head = report::under_text(from) + " to " + report::under_text(to);
+    const std::string before = side_text(from, context.value("FROM"));
+    const std::string after = side_text(to, context.value("TO"));
+    const std::string head = before + " to " + after;
     if (!context.json()) {
         context.print(changeover_text(differences, crew, head, context.has("--dry-run"), context.page()));
         return Exit::fine;
@@ -180,13 +188,9 @@ base::Exit run_jurisdiction_changeover(Context& context) {
         for (const auto& point : one.points) points.push_back(point.text);
         people.push_back({{"learner", one.learner.name}, {"points", points}, {"made_due", one.fresh}});
     }
-    context.out() << ordered_json{{"ok", true},
-                                  {"from", report::under_text(from)},
-                                  {"to", report::under_text(to)},
-                                  {"differences", list},
-                                  {"crew", people}}
-                         .dump(2)
-                  << '\n';
+    context.out()
+        << ordered_json{{"ok", true}, {"from", before}, {"to", after}, {"differences", list}, {"crew", people}}.dump(2)
+        << '\n';
     return Exit::fine;
 }
 

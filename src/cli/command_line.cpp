@@ -25,7 +25,9 @@ CLI::Validator choice_of(const std::vector<std::string>& choices) {
     return CLI::Validator{[choices](std::string& given) {
                               if (std::find(choices.begin(), choices.end(), given) != choices.end())
                                   return std::string{};
-                              const auto near = base::nearest(given, choices);
+                              // A year that is no edition is no slip of the keyboard.
+                              const bool number = given.find_first_not_of("0123456789") == std::string::npos;
+                              const auto near = number ? std::nullopt : base::nearest(given, choices);
                               return "'" + given + "' is none of " + base::join(choices, ", ") +
                                      (near ? "; did you mean '" + *near + "'?" : "");
                           },

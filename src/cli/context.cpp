@@ -164,7 +164,13 @@ content::Contents Context::load_contents() const {
 }
 
 std::vector<content::Jurisdiction> Context::load_jurisdictions() const {
-    return content::load_jurisdictions(library_roots());
+    const auto roots = library_roots();
+    auto jurisdictions = content::load_jurisdictions(roots);
+    if (jurisdictions) return std::move(*jurisdictions);
+    tell(err(), jurisdictions.error());
+    if (!content::find_sources(roots)) throw no_library();
+    throw Failure{Exit::bad_data, "the jurisdictions have faults",
+                  "mend the places named above; 'greentag library check' tells all"};
 }
 
 store::Learner find_learner(const std::vector<store::Learner>& crew, const std::string& wanted) {

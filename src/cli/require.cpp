@@ -2,6 +2,7 @@
 #include <array>
 #include <optional>
 #include <ostream>
+#include <set>
 
 #include <nlohmann/json.hpp>
 
@@ -39,21 +40,29 @@ void set_fact(CaseFacts& facts, const std::string& name, const base::Reader& val
     for (const auto& fault : set.error()) value.fault(fault.what, fault.mend);
 }
 
+/// A result by its name, in whatever case it is spelled. Errors: none of that name, with the nearest.
+base::Checked<trade::ResultSet> result_named(const std::string& name, const trade::Vocabulary& vocabulary) {
+    const auto names = vocabulary.result_names();
+    for (std::size_t i = 0; i < names.size(); ++i)
+        if (base::lower(names[i]) == base::lower(name)) return trade::ResultSet{1} << i;
+    const auto near = base::nearest(name, names);
+    return base::refuse("there is no result '" + name + "'",
+                        near ? "did you mean '" + *near + "'?" : "'greentag require --list' names them");
+}
+
 /// The results that "ask" limits the answer to; every one without it.
 trade::ResultSet asked(const base::Reader& object, const trade::Vocabulary& vocabulary) {
     if (!object.has("ask")) return trade::kEveryResult;
     trade::ResultSet set = 0;
     for (const auto& item : object.items("ask")) {
-        const std::string name = item.as_text();
-        const auto at = vocabulary.find_result(name);
-        if (at) {
-            set |= trade::ResultSet{1} << *at;
-            continue;
-        }
-        const auto near = base::nearest(name, vocabulary.result_names());
-        item.fault("there is no result '" + name + "'",
-                   near ? "did you mean '" + *near + "'?" : "see docs/formats/facts.md");
+        const auto one = result_named(item.as_text(), vocabulary);
+        if (one)
+            set |= *one;
+        else
+            item.fault(one.error().front().what, one.error().front().mend);
     }
+    if (set == 0 && object.items("ask").empty())
+        object.member("ask").fault("it asks for nothing", "name a result, or leave \"ask\" out to ask for all");
     return set;
 }
 
@@ -65,10 +74,15 @@ void read_case(const base::Reader& object, CaseFacts& facts) {
 
 /// The facts typed as NAME=VALUE.
 void read_words(const Context& context, CaseFacts& facts, base::Faults& faults) {
+    std::set<std::string> said;
     for (const auto& word : context.values("FACTS")) {
         const auto equal = word.find('=');
         if (equal == std::string::npos) {
             faults.push_back({"", "", 0, "'" + word + "' is no fact", "write it like location=kitchen", false});
+            continue;
+        }
+        if (!said.insert(word.substr(0, equal)).second) {
+            faults.push_back({"", "", 0, "\"" + word.substr(0, equal) + "\" is said twice", "say it once", false});
             continue;
         }
         const auto set = facts.set(word.substr(0, equal), std::string_view{word}.substr(equal + 1));
@@ -79,12 +93,11 @@ void read_words(const Context& context, CaseFacts& facts, base::Faults& faults) 
 trade::ResultSet asked(const Context& context, const trade::Vocabulary& vocabulary, base::Faults& faults) {
     trade::ResultSet set = 0;
     for (const auto& name : context.values("--ask")) {
-        const auto at = vocabulary.find_result(name);
-        if (at)
-            set |= trade::ResultSet{1} << *at;
+        const auto one = result_named(name, vocabulary);
+        if (one)
+            set |= *one;
         else
-            faults.push_back(
-                {"", "", 0, "there is no result '" + name + "'", "'greentag require --list' names them", false});
+            faults.insert(faults.end(), one.error().begin(), one.error().end());
     }
     return set == 0 ? trade::kEveryResult : set;
 }
@@ -165,7 +178,7 @@ private:
 
     [[nodiscard]] std::optional<trade::ResultSet> asked(const base::FlatObject& object,
                                                         const base::FlatObject::Member& list) const {
-        if (list.kind != Kind::list) return std::nullopt;
+        if (list.kind != Kind::list || list.count == 0) return std::nullopt;
         trade::ResultSet set = 0;
         for (const auto& name : object.items(list)) {
             const auto at = data_->vocabulary().find_result(name);

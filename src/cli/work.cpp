@@ -40,6 +40,10 @@ Facts facts_given(Context& context, const Calculator& calculator, const content:
     for (const auto& spec : calculator.facts) {
         const std::string option = trade::flag_name(spec.name);
         if (!context.has(option)) continue;
+        if (context.values(option).size() > 1) {
+            faults.push_back({"", "", 0, option + " is said twice", "say it once", false});
+            continue;
+        }
         auto value = trade::parse_fact(spec, context.value(option));
         if (value)
             facts.set(spec.name, std::move(*value));
@@ -92,7 +96,7 @@ std::vector<OptionSpec> work_options(const Verb& verb) {
         options.push_back({trade::flag_name(spec.name),
                            "X",
                            std::string{spec.does} + " (" + trade::range_text(spec) + ")",
-                           false,
+                           true,  // so that one said twice can be refused
                            {}});
     return options;
 }

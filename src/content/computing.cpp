@@ -44,8 +44,9 @@ Checked<trade::Value> value_of(const trade::Finding& finding, const std::string&
     if (name.empty() && finding.answer) return *finding.answer;
     if (const auto* value = finding.find(name)) return *value;
     return base::refuse("the calculator gives no '" + (name.empty() ? "answer" : name) + "'",
-                        finding.unknown.empty() ? "see its help for the values there are"
-                                                : "unknown: " + base::join(finding.unknown, ", "));
+                        !finding.unknown.empty() ? "unknown: " + base::join(finding.unknown, ", ")
+                        : finding.blocked()      ? base::join(finding.findings, "; ")
+                                                 : "see its help for the values there are");
 }
 
 Checked<Worked> by_calculator(const Computed& computed, const WrongPath* path, const FactTexts& facts,

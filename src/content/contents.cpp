@@ -182,10 +182,12 @@ base::Checked<Contents> load_contents(const std::vector<std::string>& roots) {
     return load_contents(std::move(*files));
 }
 
-std::vector<Jurisdiction> load_jurisdictions(const std::vector<std::string>& roots) {
+base::Checked<std::vector<Jurisdiction>> load_jurisdictions(const std::vector<std::string>& roots) {
     auto files = find_sources(roots);
-    if (!files) return {};
-    return std::move(load_contents(std::move(*files), {kJurisdictionFormat}).jurisdictions);
+    if (!files) return tl::unexpected<base::Faults>{files.error()};
+    auto contents = load_contents(std::move(*files), {kJurisdictionFormat});
+    if (base::any_errors(contents.faults)) return tl::unexpected<base::Faults>{std::move(contents.faults)};
+    return std::move(contents.jurisdictions);
 }
 
 }  // namespace content

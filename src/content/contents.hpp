@@ -40,8 +40,8 @@ struct Contents {
 
 /// The same, but only of the files that name one of these formats, wherever they lie: the others are not parsed.
 [[nodiscard]] Contents load_contents(std::vector<SourceFile> files, const std::vector<std::string_view>& formats);
-/// The jurisdictions alone; none for a root that is missing.
-[[nodiscard]] std::vector<Jurisdiction> load_jurisdictions(const std::vector<std::string>& roots);
+/// The jurisdictions alone. Errors: a root that is no content folder, faults in a file of jurisdictions.
+[[nodiscard]] base::Checked<std::vector<Jurisdiction>> load_jurisdictions(const std::vector<std::string>& roots);
 
 /// Checks one document given as text, as if it were a file of that name.
 void add_document(Contents& contents, const std::string& text, const SourceFile& file);

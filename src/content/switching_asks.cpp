@@ -3,6 +3,7 @@
 #include "base/text.hpp"
 #include "trade/switching/diagram.hpp"
 #include "trade/switching/outcome.hpp"
+#include "trade/switching/solved.hpp"
 #include "trade/switching/symptom.hpp"
 #include "trade/work/switching.hpp"
 
@@ -71,22 +72,22 @@ Checked<Worked> by_switching(const Computed& computed, const WrongPath* path, co
     if (arrangement == nullptr)
         return base::refuse("there is no arrangement '" + at("arrangement") + "'",
                             "'greentag work switching --help' names them");
-    const auto fault = sw::find_fault(*arrangement, at("fault").empty() ? "sound" : at("fault"));
-    if (!fault) return tl::unexpected<base::Faults>{fault.error()};
+    const auto* solved = sw::find_solved(*arrangement, at("fault"));
+    if (solved == nullptr) return tl::unexpected<base::Faults>{sw::find_fault(*arrangement, at("fault")).error()};
+    const auto& [fault, table] = *solved;
     const trade::Tables none;
     const std::string& wanted = path != nullptr && !path->value.empty() ? path->value : computed.value;
-    auto value = value_of(wanted, *texts, *fault, {trade::Edition::e2023, &none, false});
+    auto value = value_of(wanted, *texts, fault, {trade::Edition::e2023, &none, false});
     if (!value) return tl::unexpected<base::Faults>{value.error()};
     Worked worked{std::move(*value), {}, {}, {}, {}};
-    const auto table = sw::solve(*arrangement, *fault);
     // Faults that look the same must not both be offered.
     if (wanted == "fault") worked.key = sw::outcome_key(table, observe_of(at("observe")));
     if (path != nullptr) return worked;
     worked.also["symptom"] = base::join(sw::symptom(table, observe_of(at("observe"))), " ");
     worked.also["diagram"] = "\n" + sw::diagram(*arrangement);
-    worked.also["fault_title"] = fault->title;
-    worked.also["find"] = fault->find;
-    if (!fault->find.empty() && wanted == "fault") worked.steps.push_back("How to find it: " + fault->find);
+    worked.also["fault_title"] = fault.title;
+    worked.also["find"] = fault.find;
+    if (!fault.find.empty() && wanted == "fault") worked.steps.push_back("How to find it: " + fault.find);
     return worked;
 }
 

@@ -172,6 +172,7 @@ ordered_json finding_json(const trade::Finding& finding) {
 
 void append_ruling(std::string& line, const trade::Ruling& ruling, const trade::Vocabulary& vocabulary) {
     append_names(line, "requires", ruling.requires_, vocabulary);
+    append_names(line, "open", ruling.may_be, vocabulary);
     append_names(line, "exempt", ruling.exempt, vocabulary);
     append_names(line, "permits", ruling.permits, vocabulary);
     append_names(line, "forbids", ruling.forbids, vocabulary);

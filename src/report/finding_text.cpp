@@ -55,7 +55,11 @@ Lines finding_text(const trade::Calculator& calculator, const trade::Finding& fi
             std::string{calculator.name} + ": " + trade::to_text(*finding.answer) + "  (" + under_text(under) + ")", 0,
             Ink::bold);
     } else {
-        add(lines, page, std::string{calculator.name} + ": cannot be worked out yet. Still to be told:", 0, Ink::warn);
+        add(lines, page,
+            std::string{calculator.name} + (finding.unknown.empty()
+                                                ? ": no answer, for the reason below  (" + under_text(under) + ")"
+                                                : ": cannot be worked out yet. Still to be told:"),
+            0, Ink::warn);
         for (const auto& fact : finding.unknown) {
             const auto spec = std::find_if(calculator.facts.begin(), calculator.facts.end(),
                                            [&](const trade::FactSpec& s) { return s.name == fact; });
@@ -80,14 +84,21 @@ Lines finding_text(const trade::Calculator& calculator, const trade::Finding& fi
 Lines ruling_text(const trade::Ruling& ruling, const trade::Vocabulary& vocabulary, const content::Under& under,
                   const Page& page) {
     Lines lines;
-    const std::string required = names_text(ruling.requires_, vocabulary);
-    add(lines, page,
-        (required.empty() ? (ruling.unknown.empty() ? "Nothing required" : "Nothing required so far")
-                          : "Required: " + required) +
-            "  (" + under_text(under) + ")",
-        0, required.empty() ? Ink::plain : Ink::bold);
+    const std::string under_what = "  (" + under_text(under) + ")";
+    const bool open = !ruling.unknown.empty();
+    // What is forbidden comes first, and an open case never reads like an answer.
+    if (ruling.forbids != 0)
+        add(lines, page, "Not allowed: " + names_text(ruling.forbids, vocabulary) + under_what, 0, Ink::bad);
+    if (ruling.requires_ != 0)
+        add(lines, page, "Required: " + names_text(ruling.requires_, vocabulary) + under_what, 0, Ink::bold);
+    if (open)
+        add(lines, page,
+            "Open: more has to be told" +
+                (ruling.may_be == 0 ? std::string{} : " to decide on " + names_text(ruling.may_be, vocabulary)) +
+                under_what,
+            0, Ink::warn);
+    if (!open && ruling.requires_ == 0 && ruling.forbids == 0) add(lines, page, "Nothing required" + under_what);
     if (ruling.permits != 0) add(lines, page, "Permitted: " + names_text(ruling.permits, vocabulary));
-    if (ruling.forbids != 0) add(lines, page, "Not allowed: " + names_text(ruling.forbids, vocabulary), 0, Ink::bad);
     if (ruling.exempt != 0) add(lines, page, "Excused: " + names_text(ruling.exempt, vocabulary));
     for (const auto& clash : ruling.findings) add(lines, page, "Look: " + clash, 0, Ink::bad);
     if (!ruling.fired.empty()) lines.emplace_back();

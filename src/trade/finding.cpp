@@ -23,6 +23,11 @@ const Value* Finding::find(std::string_view name) const {
     return found == also.end() ? nullptr : &found->value;
 }
 
+void Finding::refuse(std::string why) {
+    refused_ = true;
+    if (std::find(findings.begin(), findings.end(), why) == findings.end()) findings.push_back(std::move(why));
+}
+
 void Finding::lacks(std::string_view fact) {
     if (std::find(unknown.begin(), unknown.end(), fact) == unknown.end()) unknown.emplace_back(fact);
 }

@@ -38,17 +38,25 @@ struct Also {
 
 /// What a calculator says of the facts it was given.
 struct Finding {
-    std::optional<Value> answer;        ///< empty exactly when `unknown` is not
+    std::optional<Value> answer;        ///< empty exactly when blocked() says so
     std::vector<Also> also;             ///< values on the way, and beside the answer
     std::vector<std::string> steps;     ///< the working, in the order a person would do it; none when not asked for
     std::vector<std::string> articles;  ///< the references that govern, for the edition
-    std::vector<std::string> unknown;   ///< facts to ask for, by the name the facts use
+    std::vector<std::string> unknown;   ///< facts to ask for, by the name the facts use; nothing but those
     std::vector<std::string> findings;  ///< what is wrong or doubtful about the facts, such as a breaker too large
 
     /// A further value by name; null when there is none.
     [[nodiscard]] const Value* find(std::string_view name) const;
     /// Notes a fact as missing, once.
     void lacks(std::string_view fact);
+    /// Says why no fact that one could still tell would lead to an answer: where a table of ours ends, or what is wrong
+    /// with the facts. The reason is a finding, once, and there is no answer then.
+    void refuse(std::string why);
+    /// Whether there can be no answer: facts are missing, or refuse() said why.
+    [[nodiscard]] bool blocked() const { return refused_ || !unknown.empty(); }
+
+private:
+    bool refused_ = false;
 };
 
 }  // namespace trade

@@ -170,6 +170,10 @@ void read_receptacle_load(Tables& to, const Cells& row) {
     to.receptacle_loads.push_back({row.number("circuit"), row.number("receptacle"), row.number("most")});
 }
 
+void read_receptacle_rating(Tables& to, const Cells& row) {
+    to.receptacle_ratings.push_back({row.number("circuit"), row.number("least"), row.number("most")});
+}
+
 void read_motor_current(Tables& to, const Cells& row) {
     to.motor_currents.push_back(
         {static_cast<int>(row.number("phase")), row.number("volts"), row.number("hp"), row.number("amps")});
@@ -250,6 +254,7 @@ constexpr std::array kKnown = {
     Known{"grounding-electrode", read_electrode},
     Known{"grounding-electrode-limit", read_electrode_limit},
     Known{"receptacle-load", read_receptacle_load},
+    Known{"receptacle-rating", read_receptacle_rating},
     Known{"motor-current", read_motor_current},
     Known{"motor-protection", read_motor_protection},
     Known{"range-demand", read_range},

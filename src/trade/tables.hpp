@@ -65,6 +65,9 @@ struct Tables {
     struct ReceptacleLoad {
         double circuit = 0.0, receptacle = 0.0, most = 0.0;  ///< A; `most` of a cord-and-plug load
     };
+    struct ReceptacleRating {
+        double circuit = 0.0, least = 0.0, most = 0.0;  ///< A; what is allowed where a circuit has several
+    };
     struct MotorCurrent {
         int phase = 1;
         double volts = 0.0, hp = 0.0, amps = 0.0;
@@ -120,6 +123,7 @@ struct Tables {
     std::vector<ElectrodeRow> grounding_electrode;  ///< rising, "over" last
     std::vector<ElectrodeLimit> electrode_limits;
     std::vector<ReceptacleLoad> receptacle_loads;
+    std::vector<ReceptacleRating> receptacle_ratings;  ///< rising by circuit
     std::vector<MotorCurrent> motor_currents;
     std::vector<MotorProtection> motor_protection;
     std::vector<RangeRow> range_demand;   ///< rising

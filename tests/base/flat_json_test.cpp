@@ -93,7 +93,7 @@ TEST_CASE("flat json: property: what it reads the general reader reads the same"
     const std::string signs = "{}[]\":,-+.0123456789eEtruefalsnab \\\t";
     FlatObject object;
     int read = 0;
-    for (int i = 0; i < 60'000; ++i) {
+    for (int i = 0; i < 20'000; ++i) {
         std::string line = R"({"a":"x","num":-12.50,"t":true,"l":["p","q"],"b":1e3})";
         for (auto changes = random.below(3); changes > 0; --changes) {
             const auto at = static_cast<std::size_t>(random.below(line.size()));
@@ -109,5 +109,5 @@ TEST_CASE("flat json: property: what it reads the general reader reads the same"
         REQUIRE_MESSAGE(general.has_value(), line);
         CHECK_MESSAGE(told(object) == told(*general), line);
     }
-    CHECK(read > 20'000);
+    CHECK(read > 6'000);
 }

@@ -1,8 +1,10 @@
 #include "trade/work/box_fill.hpp"
 
+#include <algorithm>
+
 #include <doctest/doctest.h>
 
-#include "content/contents.hpp"
+#include "content/trade_data.hpp"
 #include "reference/json_file.hpp"
 
 namespace {
@@ -15,16 +17,18 @@ const json& published() {
     return values;
 }
 
+const content::TradeData& shipped() {
+    static const auto data = content::load_trade_data(std::vector<std::string>{PROJECT_FOLDER});
+    return data.value();
+}
+
 /// The table as shipped, so that the check covers its values too.
 const trade::Table& shipped_volumes() {
-    static const auto contents = content::load_contents(std::vector<std::string>{PROJECT_FOLDER});
-    return *contents.value().table("box-volume");
+    return *std::ranges::find(shipped().raw_tables(), "box-volume", &trade::Table::id);
 }
 
 const trade::Tables& shipped_tables() {
-    static const auto tables =
-        trade::typed_tables(content::load_contents(std::vector<std::string>{PROJECT_FOLDER})->tables);
-    return tables.value();
+    return shipped().tables();
 }
 
 trade::Item conductors(const json& pair) {

@@ -22,7 +22,7 @@ using content::Form;
 /// Draws of each call, over all its editions.
 std::uint64_t compositions() {
     const char* wanted = std::getenv("GREENTAG_COMPOSITIONS");
-    return wanted == nullptr ? 40 : std::strtoull(wanted, nullptr, 10);
+    return wanted == nullptr ? 8 : std::strtoull(wanted, nullptr, 10);
 }
 
 bool is_computed(const content::Scenario& scenario) {
@@ -161,11 +161,11 @@ TEST_CASE("composition: property: the same seed gives the same call, another see
         if (!is_computed(scenario)) continue;
         const auto edition = trade::editions_in(scenario.editions).back();
         std::set<std::string> seen;
-        for (base::Seed seed = 1; seed <= 12; ++seed) {
+        for (base::Seed seed = 1; seed <= 5; ++seed) {
             const auto once = letter_by_letter(content::compose_scenario(library, entry, edition, seed));
             CHECK(once == letter_by_letter(content::compose_scenario(library, entry, edition, seed)));
             seen.insert(once);
         }
-        CHECK_MESSAGE(seen.size() >= 3, scenario.id, " hardly varies: ", seen.size(), " of 12 draws differ");
+        CHECK_MESSAGE(seen.size() >= 2, scenario.id, " hardly varies: ", seen.size(), " of 5 draws differ");
     }
 }

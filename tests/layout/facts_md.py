@@ -78,7 +78,8 @@ def value_schema(fact):
     if fact["kind"] == "date":
         return {"type": "string", "format": "date", "pattern": "^[0-9]{4}-[0-9]{2}-[0-9]{2}$"}
     if fact["kind"] == "choice":
-        return {"enum": fact["choices"] + list(fact.get("groups", {}))}
+        numbers = [int(word) for word in fact["choices"] if word.isdigit()]
+        return {"enum": fact["choices"] + numbers + list(fact.get("groups", {}))}
     typed = [{"type": "number", "minimum": fact["least"], "maximum": fact["most"]},
              {"type": "string", "pattern": NUMBER, "description": "A number, with its unit or one that converts."}]
     return {"oneOf": typed + [{"const": "none"}] if fact.get("none") else typed}

@@ -9,9 +9,9 @@
 
 namespace {
 
-using content::Under;
 using content::Change;
 using content::Difference;
+using content::Under;
 using sample_rules::spoiled;
 using trade::Edition;
 using Kind = Difference::Kind;

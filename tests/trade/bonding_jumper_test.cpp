@@ -52,7 +52,10 @@ TEST_CASE("bonding jumper: what is missing is asked for by name") {
     worked::check_needs(calculator(), {{"kind", "load-side"}, {"device", 60}, {"material", "cu"}},
                         {"device", "material"});
     CHECK(find(json::object()).unknown == std::vector<std::string>{"kind", "material"});
-    CHECK(find({{"kind", "load-side"}, {"device", 2500}, {"material", "cu"}}).unknown.size() == 1);
+    const auto beyond = find({{"kind", "load-side"}, {"device", 2500}, {"material", "cu"}});
+    CHECK(beyond.blocked());
+    CHECK(beyond.unknown.empty());
+    CHECK(beyond.findings.size() == 1);
 }
 
 TEST_CASE("bonding jumper: the part of an eighth begins over 1100 kcmil of copper and 1750 of aluminium") {

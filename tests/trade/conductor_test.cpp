@@ -80,6 +80,14 @@ std::size_t least(const ConductorFacts& facts) {
     return finding.answer ? index_of(trade::parse_size(finding.answer->words).value()) : trade::kSizes;
 }
 
+/// No answer, nothing still to be told, and a finding that says why.
+void check_refused(const trade::Finding& finding, std::string_view why) {
+    CHECK_FALSE(finding.answer.has_value());
+    CHECK(finding.unknown.empty());
+    REQUIRE_FALSE(finding.findings.empty());
+    CHECK(finding.findings.back().find(why) != std::string::npos);
+}
+
 }  // namespace
 
 TEST_CASE("conductor: every worked example comes out as its source has it") {
@@ -97,7 +105,7 @@ TEST_CASE("conductor: what is missing is asked for by name") {
     worked::check_needs(calculator(), service, {"service"});
     CHECK(find(json::object()).unknown ==
           std::vector<std::string>{"load", "continuous", "material", "rating", "terminals", "ambient", "ccc"});
-    CHECK(find(loaded(0, 0)).unknown == std::vector<std::string>{"a load that is more than 0 A"});
+    check_refused(find(loaded(0, 0)), "a load of 0 A");
 }
 
 TEST_CASE("conductor: terminations are not asked for where they cannot change the answer") {
@@ -173,18 +181,20 @@ TEST_CASE("conductor: bands of temperature and of count end where the tables say
     CHECK(number(find(with(facts, "ambient", 5)), "adjusted") == doctest::Approx(63.25));
 }
 
-TEST_CASE("conductor: heat beyond the insulation and sizes beyond the table are unknown, never 0") {
+TEST_CASE("conductor: heat beyond the insulation and sizes beyond the table are told, never 0") {
     auto hot = rated("8");
     hot["rating"] = "60";
     hot["ambient"] = 56;
-    CHECK(find(hot).unknown == std::vector<std::string>{"ampacity of 60 C insulation at 56 C"});
+    check_refused(find(hot), "60 C insulation has no ampacity at 56 C");
     auto small = rated("14");
     small["material"] = "al";
-    CHECK(find(small).unknown == std::vector<std::string>{"ampacity of a 14 AWG aluminium conductor"});
-    CHECK(find(loaded(0, 3000)).unknown.size() == 1);
+    check_refused(find(small), "no value for 14 AWG aluminium");
+    check_refused(find(loaded(0, 3000)), "use parallel sets");
+    check_refused(find(with(loaded(810, 0), "sets", 2)), "in 2 parallel sets: use more of them");
+    check_refused(find(loaded(0, 5000)), "beyond our table of standard ratings: 6250 A");
     auto cable = loaded(150, 0);
     cable["cable"] = "nm";
-    CHECK_FALSE(find(cable).answer.has_value());
+    check_refused(find(cable), "made up to 2 AWG");
 }
 
 TEST_CASE("conductor: a roof adds its heat only below seven eighths of an inch") {
@@ -230,7 +240,12 @@ TEST_CASE("conductor: parallel sets start at 1/0 and count together") {
     CHECK(finding.answer->words == "3/0");
     CHECK(number(finding, "ampacity") == 400);
     CHECK(find(with(facts, "load", 40)).answer->words == "1/0");
-    CHECK(find(with(with(rated("2"), "sets", 2), "receptacles", false)).findings.size() == 1);
+    // No ampacity of wires that may not be run so: 230 A would be taken for one.
+    const auto thin = find(with(with(rated("2"), "sets", 2), "receptacles", false));
+    check_refused(thin, "under 1/0 AWG");
+    CHECK(thin.also.empty());
+    CHECK(worked::cites(find(with(rated("2"), "sets", 2), Edition::e2017), "310.10(H)"));
+    CHECK(worked::cites(find(with(rated("2"), "sets", 2), Edition::e2020), "310.10(G)"));
 }
 
 TEST_CASE("conductor: the device follows the load, or is told and judged") {
@@ -245,6 +260,16 @@ TEST_CASE("conductor: the device follows the load, or is told and judged") {
     CHECK(number(find(with(loaded(10, 20), "listed_100", true)), "required") == 30);
     // 10 A ratings of later editions are not offered.
     for (const auto edition : trade::kEditions) CHECK(number(find(loaded(5, 0), edition), "overcurrent") == 15);
+}
+
+TEST_CASE("conductor: the part of 240.4 that decided is cited") {
+    CHECK(worked::cites(find(rated("12")), "240.4(D)"));
+    CHECK(worked::cites(find(with(rated("3"), "receptacles", false)), "240.4") == true);
+    CHECK_FALSE(worked::cites(find(rated("3")), "240.4(B)"));
+    CHECK(worked::cites(find(rated("8")), "240.4") == true);
+    CHECK(worked::cites(find(rated("6")), "240.4(B)"));
+    CHECK(worked::cites(find(with(rated("600"), "sets", 2)), "240.4(C)"));
+    CHECK(worked::cites(find(loaded(0, 16)), "240.4(D)"));
 }
 
 TEST_CASE("conductor: motors and air conditioners are not held to the small-conductor limits") {

@@ -162,11 +162,31 @@ TEST_CASE("dwelling load: a demand or a rule that the tables lack leaves no answ
     facts["range_kw"] = {28};
     const auto finding = worked::find(calculator(), facts);
     CHECK_FALSE(finding.answer.has_value());
-    CHECK(finding.unknown == std::vector<std::string>{"demand of these ranges"});
+    CHECK(finding.unknown.empty());
+    CHECK(finding.findings == std::vector<std::string>{"the demand table ends at 27 kW: 28 kW"});
     const trade::Tables none;
     const auto empty = calculator().run(worked::facts_of(calculator(), house()), {Edition::e2023, &none, true});
     CHECK_FALSE(empty.answer.has_value());
-    CHECK_FALSE(empty.unknown.empty());
+    CHECK(empty.blocked());
+    CHECK_FALSE(empty.findings.empty());
+}
+
+TEST_CASE("dwelling load: the sections of the parts that took part are cited, by edition") {
+    using Articles = std::vector<std::string>;
+    const auto of = [](const json& facts, Edition edition) {
+        return worked::find(calculator(), facts, edition).articles;
+    };
+    CHECK(of(house(), Edition::e2017) == Articles{"220.42", "220.12", "220.52", "220.61"});
+    CHECK(of(house(), Edition::e2020) == Articles{"220.42", "220.14(J)", "220.52", "220.61"});
+    json full = house();
+    full.update({{"fastened", {900}}, {"range_kw", {12}}, {"dryer_kw", {5}}, {"heating_va", 9000}});
+    full.update({{"cooling_va", 4000}, {"largest_motor_va", 800}, {"motor_on_neutral", true}, {"volts", 240}});
+    CHECK(of(full, Edition::e2023) == Articles{"220.45", "220.41", "220.52", "220.53", "220.54", "220.55", "220.60",
+                                               "430.24", "220.61", "230.79(C)"});
+    CHECK(of(full, Edition::e2026) == Articles{"Article 120"});
+    full["method"] = "optional";
+    full["heaters"] = 1;
+    CHECK(of(full, Edition::e2023) == Articles{"220.82", "230.79(C)"});
 }
 
 TEST_CASE("dwelling load: property: more of anything never asks for less") {

@@ -59,10 +59,13 @@ TEST_CASE("equipment ground: what is missing is asked for by name") {
     CHECK(find(json::object()).unknown == std::vector<std::string>{"device", "material"});
 }
 
-TEST_CASE("equipment ground: a device beyond the table is unknown") {
+TEST_CASE("equipment ground: a device beyond the table is told, and where the table ends") {
     CHECK(find({{"device", 2000}, {"material", "cu"}}).answer->words == "250");
-    CHECK(find({{"device", 2001}, {"material", "cu"}}).unknown ==
-          std::vector<std::string>{"equipment ground for a 2001 A device"});
+    const auto beyond = find({{"device", 2001}, {"material", "cu"}});
+    CHECK_FALSE(beyond.answer.has_value());
+    CHECK(beyond.unknown.empty());
+    CHECK(beyond.findings == std::vector<std::string>{"beyond our table of equipment grounds, which ends at 2000 A: a "
+                                                      "2001 A device; see 250.122 in the book"});
 }
 
 TEST_CASE("equipment ground: the row is the first that the device does not exceed") {
@@ -105,6 +108,9 @@ TEST_CASE("equipment ground: growth for correction and adjustment counts through
     auto facts = grown(40, "8", "4");
     facts["derating"] = true;
     CHECK(find(facts, Edition::e2017).answer->words == "6");
+    REQUIRE(find(facts, Edition::e2017).findings.size() == 1);
+    CHECK(find(facts, Edition::e2017).findings.front().find("readings") != std::string::npos);
+    CHECK(find(facts, Edition::e2020).findings.empty());
     for (const auto edition : {Edition::e2020, Edition::e2023, Edition::e2026})
         CHECK(find(facts, edition).answer->words == "10");
     facts["derating"] = false;
@@ -124,7 +130,8 @@ TEST_CASE("equipment ground: never larger than the conductors of one raceway, an
     CHECK(find(parallel).answer->words == "4/0");
     CHECK(worked::cites(find(parallel), "250.122(F)"));
     parallel["to"] = "2000";
-    CHECK(find(parallel).unknown.size() == 1);
+    CHECK(find(parallel).blocked());
+    CHECK(find(parallel).unknown.empty());
 }
 
 TEST_CASE("equipment ground: facts that contradict each other are found") {

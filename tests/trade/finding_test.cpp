@@ -4,6 +4,19 @@
 
 #include "trade/working.hpp"
 
+TEST_CASE("finding: a refusal is a finding, once, and blocks as a fact that is missing does") {
+    trade::Finding finding;
+    CHECK_FALSE(finding.blocked());
+    finding.refuse("beyond the table");
+    finding.refuse("beyond the table");
+    CHECK(finding.blocked());
+    CHECK(finding.findings == std::vector<std::string>{"beyond the table"});
+    CHECK(finding.unknown.empty());
+    trade::Finding other;
+    other.lacks("size");
+    CHECK(other.blocked());
+}
+
 TEST_CASE("finding: values are told with their unit, and a plain number or word without one") {
     CHECK(to_text(trade::value_of(20.25, base::Unit::in3)) == "20.25 in3");
     CHECK(to_text(trade::value_of(4.0, base::Unit::count)) == "4");

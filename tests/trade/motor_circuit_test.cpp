@@ -89,7 +89,9 @@ TEST_CASE("motor circuit: system voltages are read at the voltage of the table, 
         facts["volts"] = volts;
         const auto finding = worked::find(calculator(), facts);
         CHECK_FALSE(finding.answer.has_value());
-        CHECK(finding.unknown.size() == 1);
+        CHECK(finding.unknown.empty());
+        REQUIRE(finding.findings.size() == 1);
+        CHECK(finding.findings.front().starts_with("beyond our table of motor currents: 5 hp"));
     }
     json unlisted = motor();
     unlisted["hp"] = 4;
@@ -97,6 +99,11 @@ TEST_CASE("motor circuit: system voltages are read at the voltage of the table, 
     json other = motor();
     other["others_hp"] = {4};
     CHECK_FALSE(worked::find(calculator(), other).answer.has_value());
+    const auto large = worked::find(calculator(), {{"hp", 500}, {"volts", 460}, {"phases", "3"}});
+    CHECK_FALSE(large.answer.has_value());
+    REQUIRE(large.findings.size() == 1);
+    CHECK(large.findings.front().find("which ends at 200 hp for this voltage: 500 hp at 460 V, three-phase; see Table "
+                                      "430.250") != std::string::npos);
 }
 
 TEST_CASE("motor circuit: each kind of protection has its percent, and only a breaker that is set has no rating") {
@@ -131,8 +138,12 @@ TEST_CASE("motor circuit: the terminals pick the size, and without them there is
 }
 
 TEST_CASE("motor circuit: an air conditioner's device is not exceeded, and need not be under 15 A") {
-    CHECK(number({{"rated_load", 20}, {"fan", 0}}, "device") == 45);
-    CHECK(number({{"rated_load", 19.9}, {"fan", 0}}, "device") == 40);
+    CHECK(number({{"rated_load", 20}, {"fan", 0}}, "device") == 35);
+    CHECK(number({{"rated_load", 19.9}, {"fan", 0}}, "device") == 30);
+    CHECK(number({{"rated_load", 20}, {"fan", 0}}, "device_most") == doctest::Approx(35));
+    CHECK(number({{"rated_load", 20}, {"fan", 0}}, "device_if_no_start") == 45);
+    CHECK(number({{"rated_load", 19.9}, {"fan", 0}}, "device_if_no_start") == 40);
+    CHECK(number({{"rated_load", 20}, {"fan", 1}}, "most_if_no_start") == doctest::Approx(46));
     CHECK(number({{"rated_load", 5}, {"fan", 0.5}}, "device", trade::Edition::e2017) == 15);
     CHECK(number({{"rated_load", 5}, {"fan", 0.5}}, "device", trade::Edition::e2023) == 15);
     CHECK(worked::find(calculator(), {{"rated_load", 20}, {"fan", 0}, {"hp", 3}}).findings.size() == 1);

@@ -73,12 +73,18 @@ TEST_CASE("range load: what the table does not cover has no demand") {
         CAPTURE(kw.dump());
         const auto finding = worked::find(calculator(), {{"kw", kw}});
         CHECK_FALSE(finding.answer.has_value());
-        CHECK(finding.unknown.size() == 1);
+        CHECK(finding.unknown.empty());
+        CHECK(finding.findings.size() == 1);
         CHECK_FALSE(trade::range_demand(kw.get<std::vector<double>>(), shipped_tables()).has_value());
     }
     CHECK_FALSE(worked::find(calculator(), {{"kw", {5, 5, 5, 5}}, {"branch", true}}).answer.has_value());
     CHECK_FALSE(
         worked::find(calculator(), {{"kind", "dryer"}, {"kw", std::vector<double>(24, 5.0)}}).answer.has_value());
+    const auto why = [](const json& facts) { return worked::find(calculator(), facts).findings.back(); };
+    CHECK(why({{"kw", {27.1}}}).starts_with("the demand table ends at 27 kW"));
+    CHECK(why({{"kw", {1.75}}}).starts_with("the demand table is for ratings over 1.75 kW"));
+    CHECK(why({{"kw", {9, 9}}, {"column", "ab"}}).starts_with("columns A and B"));
+    CHECK(why({{"kw", std::vector<double>(26, 12.0)}}).find("which ends at 25: 26 appliances") != std::string::npos);
     CHECK_FALSE(trade::range_demand({12}, trade::Tables{}).has_value());
     CHECK_FALSE(trade::dryer_demand({5}, trade::Tables{}).has_value());
     CHECK(trade::range_demand({}, trade::Tables{}) == 0.0);
@@ -165,6 +171,25 @@ TEST_CASE("range load: the editions differ in the article alone") {
         CHECK(finding.answer == newest.answer);
     }
     CHECK(worked::cites(worked::find(calculator(), {{"kind", "dryer"}, {"kw", {5}}}), "220.54"));
+}
+
+TEST_CASE("range load: the notes that took part and the 40 A of a range's circuit are cited") {
+    using trade::Edition;
+    const auto of = [](const json& facts, Edition edition) { return worked::find(calculator(), facts, edition); };
+    CHECK(worked::cites(of({{"kw", {16}}}, Edition::e2023), "Table 220.55 Note 1"));
+    CHECK(worked::cites(of({{"kw", {9, 14, 16}}}, Edition::e2020), "Table 220.55 Note 2"));
+    CHECK(worked::cites(of({{"kw", {4, 4}}}, Edition::e2023), "Table 220.55 Note 3"));
+    CHECK(of({{"kw", {12}}}, Edition::e2023).articles == std::vector<std::string>{"220.55"});
+    CHECK(of({{"kw", {16}}}, Edition::e2026).articles == std::vector<std::string>{"Article 120"});
+    const json range = {{"kw", {12}}, {"branch", true}, {"built_in", false}, {"volts", 240}};
+    CHECK(worked::cites(of(range, Edition::e2017), "210.19(A)(3)"));
+    CHECK(worked::cites(of(range, Edition::e2020), "210.19(A)(3)"));
+    CHECK(worked::cites(of(range, Edition::e2023), "210.19(C)"));
+    CHECK(worked::cites(of(range, Edition::e2026), "Article 210"));
+    json oven = range;
+    oven["built_in"] = true;
+    CHECK(worked::cites(of(oven, Edition::e2023), "Table 220.55 Note 4"));
+    CHECK_FALSE(worked::cites(of(oven, Edition::e2023), "210.19(C)"));
 }
 
 TEST_CASE("range load: silent without a working, and every further value is named in the help") {

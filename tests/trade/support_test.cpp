@@ -26,7 +26,7 @@ std::vector<std::string> methods() {
 
 /// Every fact said but for length and distance.
 json any_box(const std::string& method) {
-    return {{"method", method}, {"box", "clamped"}, {"trade_size", 1}};
+    return {{"method", method}, {"box", "clamped"}, {"trade_size", 1}, {"use", "service"}};
 }
 
 /// The least count by trying: with n supports the first and last at most `near` ft from their box, the others evenly.
@@ -77,7 +77,20 @@ TEST_CASE("support: PVC by trade size, and none beyond the table") {
     CHECK(spacing(1.25).answer->number == 5);
     CHECK(spacing(3).answer->number == 6);
     CHECK_FALSE(spacing(3.5).answer.has_value());
-    CHECK(spacing(3.5).unknown.size() == 1);
+    CHECK(spacing(3.5).unknown.empty());
+    REQUIRE(spacing(3.5).findings.size() == 1);
+    CHECK(spacing(3.5).findings.front().find("ends at PVC of 3 in: 3.5 in; see 352.30") != std::string::npos);
+}
+
+TEST_CASE("support: SE cable is a service's, or goes by the rules of nonmetallic cable inside") {
+    worked::check_needs(calculator(), {{"method", "se"}, {"use", "service"}}, {"use"});
+    const auto service = worked::find(calculator(), {{"method", "se"}, {"use", "service"}});
+    CHECK(service.answer->number == 2.5);
+    CHECK(service.articles == std::vector<std::string>{"230.51"});
+    const auto interior = worked::find(calculator(), {{"method", "se"}, {"use", "interior"}, {"length", 20}});
+    CHECK(interior.answer->number == 4.5);
+    CHECK(interior.find("from_box")->number == 12);
+    CHECK(interior.articles == std::vector<std::string>{"338.10(B)(4)", "334.30"});
 }
 
 TEST_CASE("support: only a nonmetallic cable heeds a box without clamps") {
@@ -102,6 +115,7 @@ TEST_CASE("support: property: the count is the least that holds, and grows with 
         SupportFacts facts;
         facts.method = method;
         facts.trade_size = 1.0;
+        facts.se_use = static_cast<SupportFacts::SeUse>(random.below(2));
         facts.box = static_cast<SupportFacts::Box>(random.below(2));
         facts.length = 0.5 + static_cast<double>(random.below(200)) / 2.0;
         const trade::Setting setting{trade::Edition::e2023, &shipped_tables(), false};

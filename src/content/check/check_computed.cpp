@@ -59,9 +59,11 @@ private:
             }
             if (!draw_counts(*scenario_, *facts)) continue;
             ++draws;
-            const auto wrong = try_asks(edition, *facts);
-            composed = composed || !wrong;
-            if (wrong) error = wrong;
+            if (!composed) {
+                error = try_asks(edition, *facts);
+                composed = !error;
+            }
+            try_paths(edition, *facts);
         }
         if (!composed)
             note(*faults_, scenario_->place,
@@ -71,37 +73,42 @@ private:
     }
 
     /// Works every computed ask out for one draw; the first error, if there is one.
-    std::optional<std::string> try_asks(trade::Edition edition, const FactTexts& facts) {
-        std::optional<std::string> error;
-        for (std::size_t i = 0; i < paths_.size(); ++i) {
-            const Question& ask = scenario_->asks[i];
+    [[nodiscard]] std::optional<std::string> try_asks(trade::Edition edition, const FactTexts& facts) const {
+        for (const Question& ask : scenario_->asks) {
             if (!holds_under(ask, edition)) continue;
             const auto done = answered(ask, facts, *data_, {edition, "", ""});
-            if (!done && !error) error = "#" + ask.id + ": " + first_of(done.error());
-            try_paths(i, edition, facts);
+            if (!done) return "#" + ask.id + ": " + first_of(done.error());
         }
-        return error;
+        return std::nullopt;
     }
 
-    void try_paths(std::size_t i, trade::Edition edition, const FactTexts& facts) {
-        const Computed& computed = *scenario_->asks[i].computed;
-        const auto right = work(computed, nullptr, facts, *data_, {edition, "", ""});
+    /// Follows the wrong paths that have not led to another answer yet.
+    void try_paths(trade::Edition edition, const FactTexts& facts) {
+        for (std::size_t i = 0; i < paths_.size(); ++i)
+            if (holds_under(scenario_->asks[i], edition) && !all_differed(i))
+                try_paths(paths_[i], *scenario_->asks[i].computed, {edition, "", ""}, facts);
+    }
+
+    void try_paths(std::vector<Path>& paths, const Computed& computed, const Under& under, const FactTexts& facts) {
+        const auto right = work(computed, nullptr, facts, *data_, under);
         if (!right) return;
-        for (std::size_t at = 0; at < paths_[i].size(); ++at) {
-            Path& path = paths_[i][at];
+        for (std::size_t at = 0; at < paths.size(); ++at) {
+            Path& path = paths[at];
             if (path.differed) continue;
-            const auto other = work_wrongly(computed, computed.paths[at], facts, *right, *data_, {edition, "", ""});
+            const auto other = work_wrongly(computed, computed.paths[at], facts, *right, *data_, under);
             path.worked = path.worked || other.has_value();
             path.differed = other && trade::to_text(other->value) != trade::to_text(right->value);
             if (!other) path.error = first_of(other.error());
         }
     }
 
+    [[nodiscard]] bool all_differed(std::size_t ask) const {
+        return std::ranges::all_of(paths_[ask], [](const Path& path) { return path.differed; });
+    }
+
     [[nodiscard]] bool all_differed(trade::Edition edition) const {
         for (std::size_t i = 0; i < paths_.size(); ++i)
-            if (holds_under(scenario_->asks[i], edition) &&
-                !std::ranges::all_of(paths_[i], [](const Path& path) { return path.differed; }))
-                return false;
+            if (holds_under(scenario_->asks[i], edition) && !all_differed(i)) return false;
         return true;
     }
 

@@ -75,7 +75,9 @@ std::optional<double> recompute(const Subject& s, trade::Edition edition) {
     if (calculator == nullptr || s.tables == nullptr) return std::nullopt;
     const auto finding = calculator->run(check.facts, {edition, s.tables, false});
     if (!finding.answer) {
-        s.note("'" + check.calculator + "' cannot be worked out: unknown " + base::join(finding.unknown, ", "),
+        s.note("'" + check.calculator + "' cannot be worked out: " +
+                   (finding.unknown.empty() ? base::join(finding.findings, "; ")
+                                            : "unknown " + base::join(finding.unknown, ", ")),
                "complete the facts");
         return std::nullopt;
     }

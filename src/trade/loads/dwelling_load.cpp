@@ -30,7 +30,8 @@ struct Work {
     /// A rule of the edition; one that the table does not have is noted, and the answer is dropped in the end.
     [[nodiscard]] double rule(std::string_view name) const {
         const auto value = setting->tables->load_rule(name, setting->edition);
-        if (!value) finding->lacks("rule " + std::string{name} + " of this edition");
+        if (!value)
+            finding->refuse("beyond our table of dwelling loads: it has no " + std::string{name} + " for this edition");
         return value.value_or(0.0);
     }
     void also(std::string_view name, double va) const { finding->also.push_back({name, value_of(va, Unit::voltamp)}); }
@@ -120,7 +121,7 @@ Fastened fastened(Work& w) {
 
 double ranges(Work& w) {
     const auto kw = range_demand(w.facts->range_kw, *w.setting->tables);
-    if (!kw) w.finding->lacks("demand of these ranges");
+    if (!kw) w.finding->refuse(why_no_range_demand(w.facts->range_kw, false, *w.setting->tables));
     const double va = kw.value_or(0.0) * kPerThousand;
     if (va > 0.0) w.working.step("cooking by the demand table: ", va, " VA");
     w.also("range", va);
@@ -129,14 +130,14 @@ double ranges(Work& w) {
 
 double dryers(Work& w) {
     const auto va = dryer_demand(w.facts->dryer_kw, *w.setting->tables);
-    if (!va) w.finding->lacks("demand of these dryers");
+    if (!va) w.finding->refuse("beyond our table of dryers: " + std::to_string(w.facts->dryer_kw.size()) + " of them");
     if (va.value_or(0.0) > 0.0) w.working.step("dryers, at least 5000 VA each: ", *va, " VA");
     w.also("dryer", va.value_or(0.0));
     return va.value_or(0.0);
 }
 
 void finish(Work& w, double va) {
-    if (!w.finding->unknown.empty()) return;
+    if (w.finding->blocked()) return;
     w.finding->answer = value_of(va, Unit::voltamp);
     w.working.step("together ", va, " VA");
     if (!w.facts->volts) return;
@@ -263,10 +264,36 @@ Finding run(const Facts& facts, const Setting& setting) {
     return dwelling_load(asked, setting);
 }
 
-std::string_view article_of(Method method, Edition edition) {
-    if (edition >= Edition::e2026) return "Article 120";
-    if (method == Method::optional) return "220.82";
-    return edition >= Edition::e2023 ? "220.45" : "220.42";
+/// Where the load by floor area stands. Lighting and receptacles of dwellings moved twice.
+std::string_view area_article(Edition edition) {
+    if (edition >= Edition::e2023) return "220.41";
+    return edition >= Edition::e2020 ? "220.14(J)" : "220.12";
+}
+
+/// The sections of the parts that take part, that of the demand first. What they are in 2026 has not been confirmed.
+void cite_standard(const DwellingFacts& facts, Edition edition, Finding& finding) {
+    auto& articles = finding.articles;
+    articles.emplace_back(edition >= Edition::e2023 ? "220.45" : "220.42");
+    articles.emplace_back(area_article(edition));
+    articles.emplace_back("220.52");
+    if (!facts.fastened.empty() || !facts.fastened_240.empty()) articles.emplace_back("220.53");
+    if (!facts.dryer_kw.empty()) articles.emplace_back("220.54");
+    if (!facts.range_kw.empty()) articles.emplace_back("220.55");
+    if (*facts.heating_va + facts.heat_pump_va > 0.0 && *facts.cooling_va > 0.0) articles.emplace_back("220.60");
+    if (facts.largest_motor_va > 0.0) articles.emplace_back("430.24");
+    articles.emplace_back("220.61");
+}
+
+void cite(const DwellingFacts& facts, Edition edition, Finding& finding) {
+    if (edition >= Edition::e2026) {
+        finding.articles.emplace_back("Article 120");
+        return;
+    }
+    if (*facts.method == Method::optional)
+        finding.articles.emplace_back("220.82");
+    else
+        cite_standard(facts, edition, finding);
+    if (facts.volts) finding.articles.emplace_back("230.79(C)");
 }
 
 }  // namespace
@@ -281,14 +308,14 @@ Finding dwelling_load(const DwellingFacts& facts, const Setting& setting) {
     if (facts.method == Method::optional && facts.heating_va.value_or(0.0) > 0.0 && !heat_pump && !facts.heaters)
         finding.lacks("heaters");
     if (!finding.unknown.empty()) return finding;
-    finding.articles.emplace_back(article_of(*facts.method, setting.edition));
+    cite(facts, setting.edition, finding);
     Work w{&facts, &setting, &finding, Working{finding.steps, setting.explain}};
     note_oddities(w);
     if (*facts.method == Method::standard)
         standard(w);
     else
         optional_method(w);
-    if (!finding.unknown.empty()) finding.answer.reset();
+    if (finding.blocked()) finding.answer.reset();
     return finding;
 }
 

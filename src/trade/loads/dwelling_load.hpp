@@ -33,9 +33,8 @@ struct DwellingFacts {
 ///         `range`, `dryer`, `motor`, `neutral` (standard); `general` (optional: what the first step and the rest are
 ///         taken of); with volts `amps`, `service` (A, least standard rating, 100 at least), `neutral_amps`; up to the
 ///         2023 edition `circuits_15` and `circuits_20` (lighting circuits of either rating).
-/// Errors  lacks `method`, `area`, `heating_va`, `cooling_va`, `heaters` (optional, with electric heat), or a demand
-/// that
-///         the tables do not reach; no answer then.
+/// Errors  lacks `method`, `area`, `heating_va`, `cooling_va`, `heaters` (optional, with electric heat); refused with a
+///         finding: a demand or a rule that the tables do not have.
 /// Source  table "dwelling-load" with its rows' sources; method as in the handbook excerpts of examples D1(a), D2(a)
 /// and
 ///         D2(b) and as worked in tests/reference/worked_dwelling.json. Practice: on the neutral the 75 % holds only

@@ -12,7 +12,8 @@ using base::Unit;
 using Device = MotorFacts::Device;
 
 constexpr double kConductorShare = 1.25;
-constexpr double kCompressorShare = 2.25;
+constexpr double kCompressorShare = 1.75;  ///< first
+constexpr double kHardStartShare = 2.25;   ///< where the unit does not start otherwise
 constexpr double kLeastCompressorDevice = 15.0;
 constexpr double kSlack = 1e-9;
 constexpr double kServiceFactor = 1.15;
@@ -37,6 +38,20 @@ std::optional<double> table_amps(const MotorFacts& facts, double hp, const Table
         if (row.phase == facts.phases && row.volts == volts && std::abs(row.hp - hp) < kSlack)
             return row.amps > 0.0 ? std::optional{row.amps} : std::nullopt;
     return std::nullopt;
+}
+
+/// Why a motor has no current: where the table ends for its voltage and phases, or that it lacks such a row.
+std::string beyond(const MotorFacts& facts, double hp, const Tables& tables) {
+    double largest = 0.0;
+    for (const auto& row : tables.motor_currents)
+        if (row.phase == facts.phases && row.volts == table_volts(*facts.volts) && row.amps > 0.0)
+            largest = std::max(largest, row.hp);
+    const std::string what = base::number_text(hp) + " hp at " + base::number_text(*facts.volts) + " V, " +
+                             (facts.phases == 3 ? "three-phase" : "single-phase");
+    const std::string end =
+        largest > 0.0 && hp > largest ? ", which ends at " + base::number_text(largest) + " hp for this voltage" : "";
+    return "beyond our table of motor currents" + end + ": " + what + "; see Table " +
+           (facts.phases == 3 ? "430.250" : "430.248") + " in the book";
 }
 
 double percent_of(const Tables::MotorProtection& row, Device device) {
@@ -131,7 +146,7 @@ std::optional<std::vector<double>> other_amps(const MotorFacts& facts, const Tab
     for (const double hp : facts.others_hp) {
         const auto amps = table_amps(facts, hp, tables);
         if (!amps) {
-            finding.lacks("table current of every other motor");
+            finding.refuse(beyond(facts, hp, tables));
             return std::nullopt;
         }
         all.push_back(*amps);
@@ -167,6 +182,24 @@ void feeder(const MotorFacts& facts, double own, const std::vector<double>& othe
     add_feeder_device(facts, largest, all - largest, setting, finding, working);
 }
 
+/// The names of a limit and of the rating under it, and the part of the compressor's current that it is.
+struct CompressorLimit {
+    std::string_view most, device;
+    double share = 0.0;
+};
+
+/// The largest standard rating that is not over a limit; it need not be under 15 A.
+void add_compressor_device(const MotorFacts& facts, const CompressorLimit& limit, const Setting& setting,
+                           Finding& finding, Working& working) {
+    const double most = limit.share * *facts.rated_load + *facts.fan;
+    const double rating =
+        std::max(setting.tables->standard_rating_below(most, setting.edition).value_or(0.0), kLeastCompressorDevice);
+    finding.also.push_back({limit.most, value_of(most, Unit::amp)});
+    finding.also.push_back({limit.device, value_of(rating, Unit::amp)});
+    working.step("largest device: ", limit.share * 100.0, " % of ", *facts.rated_load, " A + ", *facts.fan,
+                 " A = ", most, " A, not exceeded: ", rating, " A");
+}
+
 Finding air_conditioner(const MotorFacts& facts, const Setting& setting) {
     Finding finding;
     Working working{finding.steps, setting.explain};
@@ -177,15 +210,12 @@ Finding air_conditioner(const MotorFacts& facts, const Setting& setting) {
     }
     if (facts.hp) finding.findings.emplace_back("a compressor goes by its rated-load current, not by horsepower");
     const double least = kConductorShare * *facts.rated_load + *facts.fan;
-    const double most = kCompressorShare * *facts.rated_load + *facts.fan;
     finding.answer = value_of(least, Unit::amp);
     working.step("minimum circuit ampacity: 125 % of ", *facts.rated_load, " A + ", *facts.fan, " A = ", least, " A");
-    finding.also.push_back({"device_most", value_of(most, Unit::amp)});
-    const double rating =
-        std::max(setting.tables->standard_rating_below(most, setting.edition).value_or(0.0), kLeastCompressorDevice);
-    finding.also.push_back({"device", value_of(rating, Unit::amp)});
-    working.step("largest device: 225 % of ", *facts.rated_load, " A + ", *facts.fan, " A = ", most,
-                 " A, not exceeded: ", rating, " A");
+    add_compressor_device(facts, {"device_most", "device", kCompressorShare}, setting, finding, working);
+    working.step("only where the unit does not start on that:");
+    add_compressor_device(facts, {"most_if_no_start", "device_if_no_start", kHardStartShare}, setting, finding,
+                          working);
     working.step("what the unit's nameplate is marked with counts before these");
     add_size(facts, least, setting, finding, working);
     return finding;
@@ -233,7 +263,7 @@ Finding motor_circuit(const MotorFacts& facts, const Setting& setting) {
     if (!finding.unknown.empty()) return finding;
     const auto amps = table_amps(facts, *facts.hp, *setting.tables);
     if (!amps) {
-        finding.lacks("table current of this motor");
+        finding.refuse(beyond(facts, *facts.hp, *setting.tables));
         return finding;
     }
     const auto others = other_amps(facts, *setting.tables, finding);
@@ -259,7 +289,8 @@ Calculator motor_circuit_calculator() {
         "conductor, protection and overload of a motor, of a feeder for several, or of an air conditioner",
         "least ampacity in A; also table_amps, table_volts, conductor (A), size (with terminals), device_percent, "
         "device_most, device (A), overload and overload_percent (with the nameplate), largest, feeder_most and "
-        "feeder_device (A, with other motors)",
+        "feeder_device (A, with other motors), of an air conditioner most_if_no_start and "
+        "device_if_no_start (A)",
         {{"hp", FactKind::number, "horsepower, fractions as 1/2 or 1-1/2", Unit::horsepower, 0.1, 1000},
          {"volts", FactKind::number, "voltage of the motor or of the system", Unit::volt, 100, 600},
          {"phases", FactKind::choice, "1 or 3", Unit::count, 0, 0, false, "1|3"},

@@ -30,15 +30,16 @@ struct MotorFacts {
 ///         `device_most` (A), `device` (A, the standard rating for the branch circuit), `overload` (A),
 ///         `overload_percent`, and of a feeder `largest` (A), `feeder_most` and `feeder_device` (A). Of an air
 ///         conditioner the minimum circuit ampacity, `device_most` and `device`, the largest standard rating not over
-///         it.
-/// Errors  lacks `hp`, `volts`, `phases`, `fan`, or a table current; no answer then.
+///         it, and `most_if_no_start` and `device_if_no_start`, which count only then.
+/// Errors  lacks `hp`, `volts`, `phases`, `fan`; refused with a finding: a motor that the table does not have.
 /// Source  tables "motor-current" and "motor-protection". Published: conductor 125 % of the table current, breaker
 ///         250 %, next standard rating up (EC&M on a single motor); feeder 125 % of the largest and 100 % of the
 ///         others, device not over the largest branch device and the other currents (a trade forum). Practice: overload
 ///         125 % of the nameplate at a service factor of 1.15 or more or a rise of 40 C or less, else 115 %; air
-///         conditioner 125 % and 225 % of the compressor with 100 % of the fan, not exceeded. Recalled: system voltages
-///         of 110 to 120, 220 to 240 and 440 to 480 V read at 115, 230 and 460 V; a device under an air conditioner
-///         need not be under 15 A.
+///         conditioner 125 % of the compressor for the conductor and at most 225 % for the device, with 100 % of the
+///         fan, not exceeded. Recalled: that the device is 175 % first, and more only where the unit does not start.
+///         Recalled: system voltages of 110 to 120, 220 to 240 and 440 to 480 V read at 115, 230 and 460 V; a device
+///         under an air conditioner need not be under 15 A.
 [[nodiscard]] Finding motor_circuit(const MotorFacts& facts, const Setting& setting);
 
 [[nodiscard]] Calculator motor_circuit_calculator();

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -23,7 +24,7 @@ struct RangeFacts {
 /// before
 ///         the notes), `average` (kW, ratings under 12 counted as 12), `over` (steps over 12 kW), `percent` (of columns
 ///         A and B, or of the dryers), and for a branch circuit with volts `branch_rating` (A).
-/// Errors  lacks `kw`, `built_in`, or a demand that the table does not reach; no answer then.
+/// Errors  lacks `kw`, `built_in`; refused with a finding: a demand that the table does not reach.
 /// Source  table "range-demand", its notes as told in ECmag's series on cooking equipment and by a trade forum: 5 %
 /// more
 ///         of column C for each kW, or 0.5 kW and more of one, that the rating or average is over 12; columns A (under
@@ -36,6 +37,8 @@ struct RangeFacts {
 
 /// The demand of cooking appliances in kW alone, the smaller of both ways; 0 for none, nothing where the table ends.
 [[nodiscard]] std::optional<double> range_demand(const std::vector<double>& kw, const Tables& tables);
+/// Why range_demand gave nothing for ratings; `by_ab` where columns A and B were wanted.
+[[nodiscard]] std::string why_no_range_demand(const std::vector<double>& kw, bool by_ab, const Tables& tables);
 /// Demand of dryers in VA: at least 5000 VA each; 0 for none, nothing where the table ends.
 [[nodiscard]] std::optional<double> dryer_demand(const std::vector<double>& kw, const Tables& tables);
 

@@ -11,6 +11,7 @@ using Method = VoltageDropFacts::Method;
 
 constexpr double kPerThousand = 1000.0;
 constexpr double kSlack = 1e-9;
+constexpr double kAll = 100.0;  ///< %
 
 double factor_of(const VoltageDropFacts& facts) {
     return facts.phases == 3 ? std::sqrt(3.0) : 2.0;
@@ -113,6 +114,11 @@ void rate(const VoltageDropFacts& facts, const Ohms& ohms, const Tables& tables,
     const double each = effective(facts, ohms);
     const double volts = drop(facts, each);
     const double percent = 100.0 * volts / *facts.volts;
+    if (percent * (1.0 + kSlack) >= kAll) {
+        finding.refuse("the wires would drop " + base::number_text(percent, 0) +
+                       " % of the voltage: no load runs at the end of such a run, so check length, current and size");
+        return;
+    }
     finding.answer = value_of(volts, Unit::volt);
     finding.also.push_back({"percent", value_of(percent, Unit::percent)});
     finding.also.push_back({"volts_at_load", value_of(*facts.volts - volts, Unit::volt)});
@@ -129,7 +135,7 @@ void rate(const VoltageDropFacts& facts, const Ohms& ohms, const Tables& tables,
 
 void compare_with_limit(const VoltageDropFacts& facts, const Ohms& ohms, Finding& finding, Working& working) {
     const auto most = most_of(facts);
-    if (!most) return;
+    if (!most || finding.blocked()) return;
     const double each = effective(facts, ohms);
     const double longest = *most * kPerThousand / (factor_of(facts) * *facts.amps * each);
     finding.also.push_back({"most_volts", value_of(*most, Unit::volt)});
@@ -189,7 +195,9 @@ void size_it(const VoltageDropFacts& facts, const Tables& tables, Finding& findi
         note_ampacity(facts, size_at(i), tables, finding);
         return;
     }
-    finding.lacks("a size in the table that keeps within this drop");
+    finding.refuse("no size of our table keeps within this drop" +
+                   std::string{facts.sets > 1.0 ? ": use more parallel sets" : ": use parallel sets"} +
+                   ", a higher voltage or a shorter run");
 }
 
 Method method_of(std::string_view word) {
@@ -230,6 +238,7 @@ Finding voltage_drop(const VoltageDropFacts& facts, const Setting& setting) {
     lack_what_is_missing(facts, finding);
     if (!finding.unknown.empty()) return finding;
     Working working{finding.steps, setting.explain};
+    finding.findings.emplace_back("advice, no requirement: an informational note says what should not drop");
     if (facts.power_factor && (facts.method != Method::impedance || facts.ohms))
         finding.findings.emplace_back("the power factor counts only with the impedance of the table");
     if (!facts.size && !facts.ohms) {
@@ -238,7 +247,8 @@ Finding voltage_drop(const VoltageDropFacts& facts, const Setting& setting) {
     }
     const auto ohms = facts.ohms ? Ohms{*facts.ohms, 0.0} : ohms_of(facts, *facts.size, *setting.tables);
     if (!ohms) {
-        finding.lacks("resistance of " + to_text(*facts.size) + " by this method");
+        finding.refuse("beyond our table for this method: no resistance of " + to_text(*facts.size) +
+                       "; see Chapter 9 in the book");
         return finding;
     }
     finding.also.push_back({"ohms_per_kft", value_of(ohms->r, Unit::ohm)});

@@ -37,7 +37,8 @@ struct VoltageDropFacts {
 ///         longest run. Without a size the answer is the least size whose drop keeps within the limit (12 AWG and up
 ///         in aluminium), with its `volts`, `percent`, `ohms_per_kft`, and by `cmil` the area that the K formula asks
 ///         for. The drop alone is judged: a size that cannot carry the current is a finding.
-/// Errors  lacks a fact, or the resistance of a size; no answer then.
+/// Errors  lacks a fact; refused with a finding: a size without a resistance, a limit that no size keeps, and a drop of
+///         all of the voltage or more. That the limit is advice and no requirement is always a finding.
 /// Source  2 x L x I x R / 1000 for two wires, square root of 3 in place of 2 for three-phase (EC&M on voltage drop,
 /// see
 ///         tests/reference/worked_voltage_drop.json); R from table "conductor-resistance"; K from table

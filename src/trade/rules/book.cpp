@@ -31,7 +31,7 @@ std::size_t RuleBook::size() const {
 }
 
 void Ruling::clear() {
-    requires_ = permits = forbids = exempt = 0;
+    requires_ = permits = forbids = exempt = may_be = 0;
     fired.clear();
     excepted.clear();
     unknown.clear();
@@ -93,6 +93,7 @@ void RuleBook::ask_back(const CaseFacts& facts, Ruling& ruling) const {
     for (const auto& open : ruling.open) {
         const Compiled& rule = compiled_[open.rule];
         if (!rule.counted && (set_of(ruling, rule.rule->effect) & rule.result) != 0) continue;
+        if (rule.rule->effect == Effect::requires_) ruling.may_be |= rule.result & ~ruling.requires_;
         if (open.itself) add_open_facts(rule.when, facts, ruling.asked_back);
         for (std::size_t i = 0; i < rule.exceptions.size(); ++i) {
             const Truth of_words = ruling.sifted.of_words(rule.first_exception + i);

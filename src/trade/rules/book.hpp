@@ -60,6 +60,7 @@ struct Open {
 struct Ruling {
     ResultSet requires_ = 0, permits = 0, forbids = 0;
     ResultSet exempt = 0;  ///< would be required but for exceptions
+    ResultSet may_be = 0;  ///< neither required nor ruled out: a fact that is unknown decides
     std::vector<Fired> fired;
     std::vector<Excepted> excepted;
     std::vector<std::size_t> unknown;   ///< facts that would change the answer, by number, rising

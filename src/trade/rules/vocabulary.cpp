@@ -74,7 +74,8 @@ std::optional<WordSet> CaseFact::words(std::string_view wanted) const {
     };
     // Most are spelled as the vocabulary spells them.
     if (const auto one = at(wanted)) return one;
-    const std::string word = plain_word(wanted);
+    std::string word = plain_word(wanted);
+    if (kind == Kind::flag && (word == "true" || word == "false")) word = word == "true" ? "yes" : "no";
     if (const auto one = at(word)) return one;
     const auto group = groups.find(word);
     return group == groups.end() ? std::nullopt : std::optional{group->second};
@@ -193,6 +194,7 @@ base::Checked<void> CaseFacts::set(std::string_view name, bool flag) {
 
 base::Checked<void> CaseFacts::set(std::size_t at, bool flag) {
     const CaseFact& fact = vocabulary_->facts()[at];
+    if (!fact.has_words()) return no_such_number(fact, flag ? "true" : "false");
     const auto words = fact.words(flag ? "yes" : "no");
     if (!words) return no_such_word(fact, flag ? "true" : "false");
     known_[at] = {*words, 0.0, 0.0, true};

@@ -49,7 +49,7 @@ void lack_what_is_missing(const Conditions& conditions, std::string_view insulat
 std::optional<Factors> factors_for(const Conditions& conditions, std::string_view insulation_fact, const Tables& tables,
                                    Finding& finding) {
     lack_what_is_missing(conditions, insulation_fact, finding);
-    if (!finding.unknown.empty()) return std::nullopt;
+    if (finding.blocked()) return std::nullopt;
     Factors factors;
     factors.insulation = *insulation_of(conditions);
     factors.lowest = terminals_matter(conditions) ? std::min(factors.insulation, *conditions.terminals) : Rating::c60;
@@ -57,9 +57,10 @@ std::optional<Factors> factors_for(const Conditions& conditions, std::string_vie
     const auto ambient = tables.ambient_factor(factors.insulation, factors.ambient_c);
     const auto percent = tables.adjustment_percent(*conditions.ccc);
     if (!ambient)
-        finding.lacks("ampacity of " + std::to_string(degrees(factors.insulation)) + " C insulation at " +
-                      base::number_text(factors.ambient_c) + " C");
-    if (!percent) finding.lacks("adjustment for " + base::number_text(*conditions.ccc) + " conductors");
+        finding.refuse(std::to_string(degrees(factors.insulation)) + " C insulation has no ampacity at " +
+                       base::number_text(factors.ambient_c) + " C: the table of correction ends before it");
+    if (!percent)
+        finding.refuse("beyond our table of adjustment: " + base::number_text(*conditions.ccc) + " conductors");
     if (!ambient || !percent) return std::nullopt;
     factors.ambient = *ambient;
     factors.percent = *percent;
@@ -110,10 +111,23 @@ void cite_ampacity(const Conditions& conditions, Edition edition, Finding& findi
     if (conditions.nm) articles.emplace_back("334.80");
 }
 
+std::optional<Ampacity> rate(const Conditions& conditions, const Factors& factors, Size size, const Tables& tables,
+                             Finding& finding) {
+    if (conditions.sets > 1.0 && size < kLeastParallel) {
+        finding.refuse(
+            "conductors under 1/0 AWG may not be run in parallel, except in special cases: no ampacity is given for "
+            "them together");
+        return std::nullopt;
+    }
+    auto ampacity = ampacity_of(conditions, factors, size, tables);
+    if (!ampacity)
+        finding.refuse("beyond our ampacity table: it has no value for " + to_text(size) + " " +
+                       std::string{to_text(*conditions.material)});
+    return ampacity;
+}
+
 void doubt(const Conditions& conditions, std::optional<Size> size, Finding& finding) {
     auto& findings = finding.findings;
-    if (size && conditions.sets > 1.0 && *size < kLeastParallel)
-        findings.emplace_back("conductors under 1/0 AWG may not be run in parallel");
     if (!conditions.nm) return;
     if (conditions.insulation && *conditions.insulation != Rating::c90)
         findings.emplace_back("NM-B has 90 C conductors; a lower rating is that of older cable");

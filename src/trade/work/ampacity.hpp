@@ -40,8 +40,9 @@ struct Ampacity {
 };
 
 /// The factors for these conditions.
-/// Errors  what is missing goes to the finding as unknown; `insulation_fact` is what the caller's facts call the
-///         rating of the insulation. A rating of the terminations is only asked for where it can change the answer.
+/// Errors  what is missing goes to the finding as unknown, heat or a count beyond the tables is refused;
+///         `insulation_fact` is what the caller's facts call the rating of the insulation. A rating of the terminations
+///         is only asked for where it can change the answer.
 /// Source  ambient and adjustment tables; 33 C more under 7/8 in above a roof (2017 on, from memory).
 [[nodiscard]] std::optional<Factors> factors_for(const Conditions& conditions, std::string_view insulation_fact,
                                                  const Tables& tables, Finding& finding);
@@ -50,6 +51,11 @@ struct Ampacity {
 [[nodiscard]] std::optional<Ampacity> ampacity_of(const Conditions& conditions, const Factors& factors, Size size,
                                                   const Tables& tables);
 
+/// The same for the size that a caller names.
+/// Errors  refused with a finding: a size that the table has no value for, and one too small to be run in parallel.
+[[nodiscard]] std::optional<Ampacity> rate(const Conditions& conditions, const Factors& factors, Size size,
+                                           const Tables& tables, Finding& finding);
+
 /// Writes the working from table to usable ampacity.
 void explain(const Conditions& conditions, const Factors& factors, Size size, const Ampacity& ampacity,
              Working& working);
@@ -57,7 +63,7 @@ void explain(const Conditions& conditions, const Factors& factors, Size size, co
 /// Adds the references for ampacity under these conditions.
 void cite_ampacity(const Conditions& conditions, Edition edition, Finding& finding);
 
-/// Adds what is wrong about the conditions or the size under them: wires too thin for parallel sets, and so on.
+/// Adds what is wrong about the conditions or the size under them: a cable that is not made so large, and so on.
 void doubt(const Conditions& conditions, std::optional<Size> size, Finding& finding);
 
 /// Values on the way: table, ambient_used, ambient_factor, adjustment, factor, adjusted, terminal_limit.

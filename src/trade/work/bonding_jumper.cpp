@@ -47,7 +47,7 @@ void by_device(const BondingJumperFacts& facts, const Setting& setting, Finding&
     const auto* row = equipment_ground_row(*facts.device, *setting.tables);
     const auto size = row == nullptr ? std::nullopt : row->size[column(*facts.material)];
     if (!size) {
-        finding.lacks("equipment ground for a " + base::number_text(*facts.device) + " A device");
+        finding.refuse(beyond_equipment_ground(*facts.device, *setting.tables));
         return;
     }
     finding.answer = value_of(*size);
@@ -81,7 +81,7 @@ void by_part(const Basis& basis, const Setting& setting, Finding& finding, Worki
     working.step("beyond the table: 12.5 % of ", basis.cmil, " = ", needs, " cmil");
     const auto size = least_size(needs, 0.0, *setting.tables);
     if (!size) {
-        finding.lacks("a size of " + base::number_text(needs) + " cmil");
+        finding.refuse("beyond our table of areas: no size has " + base::number_text(needs) + " cmil");
         return;
     }
     finding.answer = value_of(*size);
@@ -104,7 +104,7 @@ std::optional<Basis> supply_basis(const BondingJumperFacts& facts, const Setting
     const auto& tables = *setting.tables;
     const auto area = supply_area(*facts.supply, sets_of(facts), tables);
     if (!area) {
-        finding.lacks("area of a " + to_text(*facts.supply) + " conductor");
+        finding.refuse("beyond our table of areas: it lacks " + to_text(*facts.supply));
         return std::nullopt;
     }
     finding.also.push_back({"area", value_of(*area, Unit::cmil)});
@@ -126,7 +126,8 @@ void by_supply(const BondingJumperFacts& facts, const Setting& setting, Finding&
     if (!basis) return;
     const auto table = basis->row == nullptr ? std::nullopt : basis->row->size[column(*facts.material)];
     if (!table) {
-        finding.lacks("row for " + to_text(*facts.supply) + " supply conductors");
+        finding.refuse("beyond our table: no row for supply conductors of " + to_text(*facts.supply) +
+                       "; see 250.102(C) in the book");
         return;
     }
     if (facts.sets > 1.0 && *facts.supply < Size::awg1_0)

@@ -26,7 +26,8 @@ public:
         if (allowances == 0.0) return;
         const double each = (*volumes_)[index_of(size)];
         if (each == 0.0) {
-            finding_->lacks("volume of a " + to_text(size) + " conductor");
+            finding_->refuse("beyond our table of volumes, which has 18 to 6 AWG: a conductor of " + to_text(size) +
+                             "; see 314.28 for larger ones");
             return;
         }
         total_ += allowances * each;
@@ -166,7 +167,7 @@ Finding box_fill(const BoxFill& facts, const Setting& setting) {
     add_parts_of_the_box(facts, finding, count);
     for (const auto& device : *facts.devices) count.add(2.0 * device.gangs * device.count, device.size, "devices");
     add_grounds(facts, setting.edition, count);
-    if (!finding.unknown.empty()) return finding;
+    if (finding.blocked()) return finding;
 
     finding.answer = value_of(count.total(), Unit::in3);
     finding.also.push_back({"allowances", value_of(count.allowances(), Unit::count)});

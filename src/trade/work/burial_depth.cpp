@@ -99,7 +99,7 @@ Finding burial_depth(const BurialFacts& facts, const Setting& setting) {
     const auto row =
         std::find_if(covers.begin(), covers.end(), [&](const Tables::Cover& c) { return c.place == facts.place; });
     if (row == covers.end()) {
-        finding.lacks("cover for this place");
+        finding.refuse("beyond our table of cover: it has no such place; see 300.5 in the book");
         return finding;
     }
     const Column column = choose(facts, *row, finding);

@@ -47,7 +47,8 @@ void lack_what_is_missing(const ConductorFacts& facts, Finding& finding) {
     const bool needed = !facts.size || facts.load || facts.continuous;
     if (needed && !facts.load) finding.lacks("load");
     if (needed && !facts.continuous) finding.lacks("continuous");
-    if (!facts.size && has_load(facts) && load_total(facts) <= 0.0) finding.lacks("a load that is more than 0 A");
+    if (!facts.size && has_load(facts) && load_total(facts) <= 0.0)
+        finding.refuse("a load of 0 A asks for no conductor: tell one that is more");
 }
 
 void cite(const ConductorFacts& facts, Edition edition, Finding& finding) {
@@ -129,12 +130,8 @@ void judge_device(const ConductorFacts& facts, const Protection& protection, con
 }
 
 void rate(const ConductorFacts& facts, const Factors& factors, const Setting& setting, Finding& finding) {
-    const auto ampacity = ampacity_of(facts.conditions, factors, *facts.size, *setting.tables);
-    if (!ampacity) {
-        finding.lacks("ampacity of a " + to_text(*facts.size) + " " + std::string{to_text(*facts.conditions.material)} +
-                      " conductor");
-        return;
-    }
+    const auto ampacity = trade::rate(facts.conditions, factors, *facts.size, *setting.tables, finding);
+    if (!ampacity) return;
     Working working{finding.steps, setting.explain};
     finding.answer = value_of(ampacity->usable, Unit::amp);
     add_values(factors, *ampacity, finding);
@@ -146,6 +143,7 @@ void rate(const ConductorFacts& facts, const Factors& factors, const Setting& se
     if (facts.dwelling_service) return;
     const auto protection =
         protection_for(ampacity->usable, facts.conditions.material, facts.size, facts.protection, setting);
+    cite(protection, finding);
     add_values(protection, finding);
     judge_device(facts, protection, setting, finding, working);
 }
@@ -224,7 +222,7 @@ std::string_view words_for(Fails why) {
 std::optional<double> device_for(const ConductorFacts& facts, const Setting& setting, Finding& finding) {
     if (facts.protection.use != Use::general) return facts.device ? facts.device : facts.protection.marked;
     const auto device = facts.device ? facts.device : least_device(required(facts), setting);
-    if (!device) finding.lacks("a standard rating for " + base::number_text(required(facts)) + " A");
+    if (!device) finding.refuse("beyond our table of standard ratings: " + base::number_text(required(facts)) + " A");
     return device;
 }
 
@@ -239,14 +237,23 @@ std::optional<Demand> demand_of(const ConductorFacts& facts, const Setting& sett
     }
     explain_required(facts, finding, working);
     const auto device = device_for(facts, setting, finding);
-    if (!finding.unknown.empty()) return std::nullopt;
+    if (finding.blocked()) return std::nullopt;
     if (device) {
         finding.also.push_back({"overcurrent", value_of(*device, Unit::amp)});
         working.step("overcurrent device: ", *device, " A");
+        if (!facts.device && facts.protection.use == Use::general) explain_ten(required(facts), setting, working);
         if (!enough(*device, required(facts))) finding.findings.emplace_back("the device is too small for the load");
         doubt_rating(*device, *setting.tables, finding);
     }
     return Demand{required(facts), load_total(facts), facts.protection.use == Use::general ? device : std::nullopt};
+}
+
+/// Why no size was found.
+std::string beyond(const Conditions& conditions) {
+    if (conditions.nm) return "no nonmetallic-sheathed cable carries this: it is made up to 2 AWG";
+    if (conditions.sets <= 1.0) return "no single conductor of our table carries this: use parallel sets";
+    return "no conductor of our table carries this in " + base::number_text(conditions.sets) +
+           " parallel sets: use more of them";
 }
 
 /// The least size; asks for `receptacles` when it was not said and the answer turns on it: then the size that would do
@@ -256,8 +263,7 @@ std::optional<Choice> least(const ConductorFacts& facts, const Factors& factors,
     const auto& said = facts.protection.receptacles;
     auto choice = choose(facts, factors, demand, said.value_or(false), setting);
     if (!choice) {
-        finding.lacks(facts.conditions.nm ? "a size of nonmetallic-sheathed cable that carries this"
-                                          : "a single size that carries this, so use parallel sets");
+        finding.refuse(beyond(facts.conditions));
         return choice;
     }
     const bool could_be = !said && demand.device && *demand.device <= kMostReceptacleCircuit;
@@ -280,7 +286,10 @@ void size_it(const ConductorFacts& facts, const Factors& factors, const Setting&
     add_values(factors, choice->ampacity, finding);
     finding.also.push_back({"ampacity", value_of(choice->ampacity.usable, Unit::amp)});
     add_service_most(facts, choice->ampacity.usable, setting, finding);
-    if (!facts.dwelling_service) add_values(choice->protection, finding);
+    if (!facts.dwelling_service) {
+        cite(choice->protection, finding);
+        add_values(choice->protection, finding);
+    }
     doubt_service(facts, finding);
     working.step("least size: ", choice->size);
 }
@@ -319,7 +328,7 @@ Finding conductor(const ConductorFacts& facts, const Setting& setting) {
     cite(facts, setting.edition, finding);
     lack_what_is_missing(facts, finding);
     const auto factors = factors_for(facts.conditions, "rating", *setting.tables, finding);
-    if (!factors || !finding.unknown.empty()) return finding;
+    if (!factors || finding.blocked()) return finding;
     doubt(facts.conditions, facts.size, finding);
     if (facts.size)
         rate(facts, *factors, setting, finding);

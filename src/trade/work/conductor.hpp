@@ -28,7 +28,8 @@ struct ConductorFacts {
 ///         For a dwelling service of 100 to 400 A: 83 % of its rating.
 ///         Also as condition_facts and protection have them, and `ampacity`, `overcurrent`, `required`, `load_total`,
 ///         `fits`, `device_allowed`, `service_required`, `service_most`.
-/// Errors  unknown: what is missing; a size that no table holds; `receptacles` when the answer depends on it.
+/// Errors  unknown: what is missing; `receptacles` when the answer depends on it. Refused with a finding: what the
+///         tables do not reach; a size too small to be run in parallel.
 /// Source  ampacity, ambient, adjustment, small-conductor and standard-rating tables; the rules are common practice
 ///         (worked examples in tests/reference/worked_conductor.json).
 [[nodiscard]] Finding conductor(const ConductorFacts& facts, const Setting& setting);

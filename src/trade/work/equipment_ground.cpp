@@ -25,11 +25,15 @@ void lack_what_is_missing(const EquipmentGroundFacts& facts, Finding& finding) {
     if (facts.from && !facts.to) finding.lacks("to");
 }
 
-void doubt(const EquipmentGroundFacts& facts, Finding& finding) {
+void doubt(const EquipmentGroundFacts& facts, Edition edition, Finding& finding) {
     if (facts.from && facts.to && *facts.to < *facts.from)
         finding.findings.emplace_back("the circuit conductors are smaller than what would do");
     if (facts.circuit && facts.to && *facts.circuit != *facts.to)
         finding.findings.emplace_back("circuit and to name different conductors; to was used");
+    if (facts.derating && facts.from && facts.to && *facts.to > *facts.from && edition < Edition::e2020)
+        finding.findings.emplace_back(
+            "readings of the 2017 edition differ on growth for correction or adjustment alone: here it counts, which "
+            "asks for more; ask the inspector");
     if (facts.raceways > 1.0 && facts.to.value_or(facts.circuit.value_or(Size::awg1_0)) < Size::awg1_0)
         finding.findings.emplace_back("conductors under 1/0 AWG may not be run in parallel");
 }
@@ -47,7 +51,7 @@ std::optional<Size> grow(const EquipmentGroundFacts& facts, Size base, const Tab
     const auto to = tables.cmil(*facts.to);
     const auto cmil = tables.cmil(base);
     if (!from || !to || !cmil) {
-        finding.lacks("area of the conductors");
+        finding.refuse("beyond our table of areas: it lacks one of these conductors");
         return std::nullopt;
     }
     const double ratio = *to / *from;
@@ -63,7 +67,7 @@ std::optional<Size> grow(const EquipmentGroundFacts& facts, Size base, const Tab
         return size;
     }
     if (limit_of(facts)) return size_at(kSizes - 1);
-    finding.lacks("a size of " + base::number_text(needs) + " cmil");
+    finding.refuse("beyond our table of areas: no size has " + base::number_text(needs) + " cmil");
     return std::nullopt;
 }
 
@@ -96,6 +100,14 @@ const Tables::GroundRow* equipment_ground_row(double device, const Tables& table
     return row == tables.equipment_ground.end() ? nullptr : &*row;
 }
 
+std::string beyond_equipment_ground(double device, const Tables& tables) {
+    const std::string end = tables.equipment_ground.empty()
+                                ? ""
+                                : ", which ends at " + base::number_text(tables.equipment_ground.back().device) + " A";
+    return "beyond our table of equipment grounds" + end + ": a " + base::number_text(device) +
+           " A device; see 250.122 in the book";
+}
+
 std::optional<Size> least_size(double cmil, double slack, const Tables& tables) {
     for (std::size_t i = index_of(Size::awg14); i < kSizes; ++i)
         if (tables.cmil(size_at(i)).value_or(0.0) * (1.0 + slack + kSlack) >= cmil) return size_at(i);
@@ -112,11 +124,11 @@ Finding equipment_ground(const EquipmentGroundFacts& facts, const Setting& setti
     const auto* row = equipment_ground_row(*facts.device, *setting.tables);
     const auto base = row == nullptr ? std::nullopt : row->size[static_cast<std::size_t>(*facts.material)];
     if (!base) {
-        finding.lacks("equipment ground for a " + base::number_text(*facts.device) + " A device");
+        finding.refuse(beyond_equipment_ground(*facts.device, *setting.tables));
         return finding;
     }
     Working working{finding.steps, setting.explain};
-    doubt(facts, finding);
+    doubt(facts, setting.edition, finding);
     finding.also.push_back({"table", value_of(*base)});
     working.step("device of ", *facts.device, " A, row of ", row->device, " A: ", *base, " ", to_text(*facts.material));
     std::optional<Size> size = base;

@@ -19,6 +19,9 @@ struct EquipmentGroundFacts {
 /// The row of the equipment-ground table for a device; null beyond the table.
 [[nodiscard]] const Tables::GroundRow* equipment_ground_row(double device, const Tables& tables);
 
+/// That the table has no equipment ground for a device, and where it ends.
+[[nodiscard]] std::string beyond_equipment_ground(double device, const Tables& tables);
+
 /// The least size of wire whose area comes to `cmil`, in circular mils; nothing beyond the table.
 /// Takes   `slack`, the part by which it may fall short (0 for none).
 [[nodiscard]] std::optional<Size> least_size(double cmil, double slack, const Tables& tables);
@@ -30,9 +33,10 @@ struct EquipmentGroundFacts {
 ///         An area that falls short by 0.5 % or less is taken as reached: where conductors and equipment ground grow
 ///         by the same number of gauge steps the areas tie by the law of the gauge, and only the rounding of the table
 ///         tells them apart.
-/// Errors  unknown: what is missing; a device beyond the table.
+/// Errors  unknown: what is missing. Refused with a finding: a device or an area beyond the tables.
 /// Source  equipment-ground table; areas from the resistance table; 250.122(A), (B) and (F) as the trade tells them:
-///         through 2017 any growth counts, from 2020 not what correction and adjustment ask for.
+///         through 2017 any growth counts (readings differ, which is said), from 2020 not what correction and
+///         adjustment ask for.
 [[nodiscard]] Finding equipment_ground(const EquipmentGroundFacts& facts, const Setting& setting);
 
 [[nodiscard]] Calculator equipment_ground_calculator();

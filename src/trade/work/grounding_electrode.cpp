@@ -85,7 +85,8 @@ Finding grounding_electrode(const GroundingElectrodeFacts& facts, const Setting&
     const auto* row = area ? electrode_row(*area, *facts.service_material, *setting.tables) : nullptr;
     const auto table = row == nullptr ? std::nullopt : row->size[static_cast<std::size_t>(*facts.material)];
     if (!table) {
-        finding.lacks("row for " + to_text(*facts.service) + " service conductors");
+        finding.refuse("beyond our table: no row for service conductors of " + to_text(*facts.service) +
+                       "; see 250.66 in the book");
         return finding;
     }
     Working working{finding.steps, setting.explain};

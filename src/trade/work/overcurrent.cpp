@@ -10,6 +10,10 @@ using base::Unit;
 constexpr double kSlack = 1e-9;
 /// No conductor with a small-conductor limit has more than this: 10 AWG copper at 90 C, cold around it.
 constexpr double kSmallEnds = 50.0;
+constexpr std::size_t kUsualValues = 16;
+constexpr std::size_t kUsualArticles = 8;
+/// From 2023 circuits up to this have no receptacles.
+constexpr double kTenCircuit = 10.0;
 
 std::string_view yes_no(bool yes) {
     return yes ? "yes" : "no";
@@ -57,12 +61,8 @@ std::optional<double> ampacity_for(const OvercurrentFacts& facts, const Setting&
     if (facts.ampacity) return facts.ampacity;
     const auto factors = factors_for(facts.conditions, "insulation", *setting.tables, finding);
     if (!factors) return std::nullopt;
-    const auto found = ampacity_of(facts.conditions, *factors, *facts.size, *setting.tables);
-    if (!found) {
-        finding.lacks("ampacity of a " + to_text(*facts.size) + " " + std::string{to_text(*facts.conditions.material)} +
-                      " conductor");
-        return std::nullopt;
-    }
+    const auto found = rate(facts.conditions, *factors, *facts.size, *setting.tables, finding);
+    if (!found) return std::nullopt;
     cite_ampacity(facts.conditions, setting.edition, finding);
     doubt(facts.conditions, facts.size, finding);
     explain(facts.conditions, *factors, *facts.size, *found, working);
@@ -76,21 +76,28 @@ void explain(const Protection& protection, double ampacity, Working& working) {
     if (const auto most = protection.most()) working.step("largest device: ", *most, " A");
 }
 
-/// The least device for the load; nothing, and said, beyond the list.
-std::optional<double> least_for(const OvercurrentFacts& facts, const Setting& setting, Finding& finding,
-                                Working& working) {
+/// The least device for the load, as `least`; refused beyond the list.
+void add_least(const OvercurrentFacts& facts, const Setting& setting, Finding& finding, Working& working) {
     const double needs = required_amps(*facts.load, *facts.continuous, facts.listed_100);
     const auto least = least_device(needs, setting);
     finding.also.push_back({"required", value_of(needs, Unit::amp)});
     finding.also.push_back({"load_total", value_of(*facts.load + *facts.continuous, Unit::amp)});
     working.step(*facts.continuous, " A x ", facts.listed_100 ? 1.0 : 1.25, " + ", *facts.load, " A = ", needs, " A");
     if (!least) {
-        finding.lacks("a standard rating for " + base::number_text(needs) + " A");
-        return least;
+        finding.refuse("beyond our table of standard ratings: " + base::number_text(needs) + " A");
+        return;
     }
+    explain_ten(needs, setting, working);
     finding.also.push_back({"least", value_of(*least, Unit::amp)});
     working.step("least standard rating: ", *least, " A");
-    return least;
+}
+
+/// Whether a circuit with several receptacles may have this one. The table ends at 50 A: over that, one that is no
+/// smaller than the circuit.
+bool one_of_several(double receptacle, double circuit, const Tables& tables) {
+    for (const auto& row : tables.receptacle_ratings)
+        if (circuit <= row.circuit + kSlack) return receptacle + kSlack >= row.least && receptacle <= row.most + kSlack;
+    return receptacle + kSlack >= circuit;
 }
 
 void add_cord_load(const OvercurrentFacts& facts, const Setting& setting, Finding& finding, Working& working) {
@@ -104,12 +111,50 @@ void add_cord_load(const OvercurrentFacts& facts, const Setting& setting, Findin
                      " A");
         return;
     }
-    const std::string what =
-        base::number_text(*facts.receptacle) + " A receptacle on a " + base::number_text(*facts.rating) + " A circuit";
-    if (only_receptacle(facts))
-        finding.lacks("cord-and-plug load of a " + what);
+}
+
+/// Whether the receptacle that was told may be on such a circuit, alone or among several; yes where none was told.
+/// Nothing, and asked for, where that turns on how many there are.
+std::optional<bool> receptacle_allowed(const OvercurrentFacts& facts, const Setting& setting, Finding& finding) {
+    if (!facts.receptacle) return true;
+    const double receptacle = *facts.receptacle;
+    const double circuit = *facts.rating;
+    const bool ten = setting.edition >= Edition::e2023 && circuit <= kTenCircuit + kSlack;
+    const bool alone = !ten && receptacle + kSlack >= circuit;
+    const bool several = !ten && one_of_several(receptacle, circuit, *setting.tables);
+    const auto& said = facts.protection.receptacles;
+    if (!said && alone != several) {
+        finding.lacks("receptacles");
+        return std::nullopt;
+    }
+    const bool allowed = said.value_or(true) ? several : alone;
+    if (!allowed)
+        finding.findings.push_back("a " + base::number_text(receptacle) + " A receptacle is not allowed on a " +
+                                   base::number_text(circuit) + " A circuit, " +
+                                   (ten     ? "which has none"
+                                    : !said ? "neither alone nor among several"
+                                    : *said ? "among several"
+                                            : "alone on it: its rating is below that of the circuit"));
+    if (said.value_or(false) && circuit > kMostReceptacleCircuit + kSlack)
+        finding.findings.emplace_back("circuits over 50 A with several outlets are for industry only");
+    return allowed;
+}
+
+/// The cord-and-plug question: the load, where the table has one and the receptacle may be there.
+void answer_cord_load(const OvercurrentFacts& facts, const Setting& setting, Finding& finding) {
+    // A load of its own is set where there are several receptacles.
+    OvercurrentFacts asked = facts;
+    asked.protection.receptacles = facts.protection.receptacles.value_or(true);
+    const bool allowed = receptacle_allowed(asked, setting, finding).value_or(false);
+    const auto* load = finding.find("cord_load");
+    if (!allowed)
+        finding.refuse("no cord-and-plug load is given for it");
+    else if (load == nullptr)
+        finding.refuse("beyond our table of cord-and-plug loads, which has circuits of 15, 20 and 30 A: a " +
+                       base::number_text(*facts.receptacle) + " A receptacle on " + base::number_text(*facts.rating) +
+                       " A");
     else
-        finding.findings.push_back("no cord-and-plug load is listed for a " + what);
+        finding.answer = *load;
 }
 
 /// Whether the conductor carries the load, if one was told.
@@ -124,13 +169,12 @@ bool carries_load(Finding& finding) {
 void judge(const OvercurrentFacts& facts, const Protection& protection, const Setting& setting, Finding& finding,
            Working& working) {
     const auto allowed = protection.allows(*facts.rating);
-    if (!allowed) {
-        finding.lacks("receptacles");
-        return;
-    }
+    if (!allowed) finding.lacks("receptacles");
+    const auto receptacle = receptacle_allowed(facts, setting, finding);
+    if (finding.blocked()) return;
     const auto* needs = finding.find("required");
     const bool large_enough = needs == nullptr || *facts.rating * (1.0 + kSlack) >= needs->number;
-    const bool good = carries_load(finding) && *allowed && large_enough;
+    const bool good = carries_load(finding) && *allowed && large_enough && *receptacle;
     doubt_size(*facts.rating, protection, finding);
     doubt_rating(*facts.rating, *setting.tables, finding);
     if (!large_enough) finding.findings.emplace_back("the device is too small for the load");
@@ -139,15 +183,20 @@ void judge(const OvercurrentFacts& facts, const Protection& protection, const Se
     working.step(*facts.rating, " A: ", good ? "allowed" : "not allowed");
 }
 
-/// The least device for the load; what is wrong with it for the conductor is said beside it.
+/// The least device for the load, or in words that none fits: a number would be taken for one that may go in.
 void propose_least(const Protection& protection, double least, Finding& finding) {
     const auto allowed = protection.allows(least);
     if (!allowed && protection.judged) {
         finding.lacks("receptacles");
         return;
     }
-    finding.answer = value_of(least, Unit::amp);
     const bool carries = carries_load(finding);
+    if (!carries)
+        finding.answer = value_of("no device fits: the conductor is too small for the load");
+    else if (!allowed.value_or(true))
+        finding.answer = value_of("no device fits: the least for the load is too large for the conductor");
+    else
+        finding.answer = value_of(least, Unit::amp);
     if (allowed) finding.also.push_back({"allowed", value_of(yes_no(*allowed && carries))});
     doubt_size(least, protection, finding);
 }
@@ -160,23 +209,23 @@ void propose_most(const Protection& protection, const Setting& setting, Finding&
         finding.answer = value_of(*most, Unit::amp);
         doubt_rating(*most, *setting.tables, finding);
     } else {
-        finding.lacks("a standard device small enough for this conductor");
+        finding.answer = value_of("no device fits: no standard one is small enough for this conductor");
     }
 }
 
-void weigh(const OvercurrentFacts& facts, std::optional<double> least, const Setting& setting, Finding& finding,
-           Working& working) {
+void weigh(const OvercurrentFacts& facts, const Setting& setting, Finding& finding, Working& working) {
     const auto ampacity = ampacity_for(facts, setting, finding, working);
     if (!ampacity) return;
     finding.also.push_back({"ampacity", value_of(*ampacity, Unit::amp)});
     const auto protection = protection_for(*ampacity, facts.conditions.material, facts.size, facts.protection, setting);
+    cite(protection, finding);
     add_values(protection, finding);
     if (const auto most = protection.most()) finding.also.push_back({"most", value_of(*most, Unit::amp)});
     explain(protection, *ampacity, working);
     if (facts.rating)
         judge(facts, protection, setting, finding, working);
-    else if (least)
-        propose_least(protection, *least, finding);
+    else if (const auto* least = finding.find("least"))
+        propose_least(protection, least->number, finding);
     else
         propose_most(protection, setting, finding);
 }
@@ -211,27 +260,31 @@ std::vector<FactSpec> fact_specs() {
 
 Finding overcurrent(const OvercurrentFacts& facts, const Setting& setting) {
     Finding finding;
-    finding.articles = {facts.protection.use == Use::general ? "240.4" : "240.4(G)", "240.6(A)"};
+    finding.also.reserve(kUsualValues);
+    finding.articles.reserve(kUsualArticles);
+    finding.articles.emplace_back(facts.protection.use == Use::general ? "240.4" : "240.4(G)");
+    finding.articles.emplace_back("240.6(A)");
     lack_what_is_missing(facts, finding);
     if (!finding.unknown.empty()) return finding;
     Working working{finding.steps, setting.explain};
     add_cord_load(facts, setting, finding, working);
     if (only_receptacle(facts)) {
-        if (const auto* load = finding.find("cord_load")) finding.answer = *load;
+        answer_cord_load(facts, setting, finding);
         return finding;
     }
-    const auto least = has_load(facts) ? least_for(facts, setting, finding, working) : std::nullopt;
-    if (!finding.unknown.empty()) return finding;
+    if (has_load(facts)) add_least(facts, setting, finding, working);
+    if (finding.blocked()) return finding;
     if (has_conductor(facts))
-        weigh(facts, least, setting, finding, working);
+        weigh(facts, setting, finding, working);
     else
-        finding.answer = value_of(*least, Unit::amp);
+        finding.answer = *finding.find("least");
     return finding;
 }
 
 Calculator overcurrent_calculator() {
     return {"overcurrent", "the overcurrent device for a conductor and a load, or whether one is allowed",
-            "yes or no with a rating; else A: the least with a load, the largest without; also ampacity, most, "
+            "yes or no with a rating; else A: the least with a load, the largest without, or in words that no device "
+            "fits; also ampacity, most, "
             "standard_below, standard_up, small_limit, required and load_total and least (with load), allowed, "
             "cord_load (with receptacle), and with a size table, ambient_used, ambient_factor, adjustment, factor, "
             "adjusted, terminal_limit",

@@ -21,12 +21,16 @@ struct OvercurrentFacts {
 };
 
 /// The overcurrent device for a conductor and a load.
-/// Gives   with `rating`: yes or no, whether the conductor and the load allow it; with a load: the least standard
-///         rating, A; with a conductor alone: the largest device, A; with `rating` and `receptacle` alone: the largest
-///         cord-and-plug load, A. Also `ampacity`, `required`, `load_total`, `least`, `most`, `allowed`, `cord_load`
-///         and what protection.hpp lists.
-/// Errors  unknown: what is missing. A rating is never judged without the conductor.
-/// Source  standard-rating, small-conductor, ampacity and receptacle-load tables; rules as in protection.hpp.
+/// Gives   with `rating`: yes or no, whether the conductor, the load and the receptacle that was told allow it; with a
+///         load: the least standard rating, A, or the words "no device fits: ..." where the conductor is too small for
+///         it (`least` has the rating all the same); with a conductor alone: the largest device, A, or such words; with
+///         `rating` and `receptacle` alone: the largest cord-and-plug load, A.
+///         A receptacle alone on its circuit has at least the circuit's rating; among several the table decides. Also
+///         `ampacity`, `required`, `load_total`, `least`, `most`, `allowed`, `cord_load` and what protection.hpp lists.
+/// Errors  unknown: what is missing. Refused with a finding: what the tables do not reach; wires too small to be run in
+///         parallel. A rating is never judged without the conductor.
+/// Source  standard-rating, small-conductor, ampacity, receptacle-load and receptacle-rating tables; rules as in
+/// protection.hpp.
 [[nodiscard]] Finding overcurrent(const OvercurrentFacts& facts, const Setting& setting);
 
 [[nodiscard]] Calculator overcurrent_calculator();

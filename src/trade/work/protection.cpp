@@ -13,6 +13,8 @@ constexpr double kContinuous = 1.25;
 /// Over this the next standard rating up is not allowed.
 constexpr double kRoundUpTo = 800.0;
 constexpr double kLeastOrdinary = 15.0;
+constexpr double kTen = 10.0;
+constexpr std::size_t kUsualText = 128;
 
 std::optional<double> lesser(std::optional<double> a, std::optional<double> b) {
     if (!a || !b) return a ? a : b;
@@ -33,7 +35,8 @@ Protection protection_for(double ampacity, std::optional<Material> material, std
     Protection found;
     found.below = setting.tables->standard_rating_below(ampacity, setting.edition);
     found.up = setting.tables->next_standard_rating(ampacity, setting.edition);
-    if (facts.use != Use::general) {
+    found.general = facts.use == Use::general;
+    if (!found.general) {
         found.judged = facts.marked.has_value();
         found.strict = found.open = facts.marked;
         return found;
@@ -69,11 +72,30 @@ bool is_standard(double rating, const Tables& tables) {
                        [&](const Tables::StandardRating& one) { return std::abs(one.amps - rating) <= kSlack; });
 }
 
+void cite(const Protection& protection, Finding& finding) {
+    if (!protection.general) return;
+    if (protection.small && protection.open && *protection.open >= *protection.small - kSlack)
+        finding.articles.emplace_back("240.4(D)");
+    else if (protection.up && *protection.up > kRoundUpTo + kSlack)
+        finding.articles.emplace_back("240.4(C)");
+    else if (protection.below != protection.up)
+        finding.articles.emplace_back("240.4(B)");
+}
+
+void explain_ten(double required, const Setting& setting, Working& working) {
+    if (required > kTen + kSlack || setting.tables->standard_rating_below(kTen, setting.edition) != kTen) return;
+    working.step(
+        "10 A breakers are standard in this edition but serve few loads, under conditions of their own: left out");
+}
+
 void doubt_size(double rating, const Protection& protection, Finding& finding) {
     if (protection.allows(rating).value_or(true)) return;
-    std::string text = "a " + base::number_text(rating) + " A device is too large for this conductor";
-    if (protection.open) text += ": " + base::number_text(*protection.open) + " A is the most";
-    finding.findings.push_back(text + "; the wire can overheat before the device opens");
+    std::string text;
+    text.reserve(kUsualText);
+    text.append("a ").append(base::number_text(rating)).append(" A device is too large for this conductor");
+    if (protection.open) text.append(": ").append(base::number_text(*protection.open)).append(" A is the most");
+    text += "; the wire can overheat before the device opens";
+    finding.findings.push_back(std::move(text));
 }
 
 void doubt_rating(double rating, const Tables& tables, Finding& finding) {
@@ -91,17 +113,18 @@ void add_values(const Protection& protection, Finding& finding) {
 }
 
 std::vector<FactSpec> protection_facts() {
-    return {{"load", FactKind::number, "load that is over within three hours; 0 for none (motor, ac: circuit ampacity)",
-             Unit::amp, 0, 6000},
-            {"continuous", FactKind::number, "load that runs for three hours or more; 0 for none", Unit::amp, 0, 6000},
-            {"listed_100", FactKind::flag, "is the assembly listed for 100 % of its rating? (left out: no)"},
-            {"receptacles", FactKind::flag,
-             "several receptacles for cord-and-plug loads? (left out: asked for up to 50 A, no over that)"},
-            {"use", FactKind::choice, "what is fed (left out: general, which limits 14, 12 and 10 AWG)", Unit::count, 0,
-             0, false, "general|motor|ac"},
-            {"marked", FactKind::number, "motor, ac: largest device marked on the equipment or found for the motor",
-             Unit::amp, 1, 6000}};
-}
+    return {
+        {"load", FactKind::number, "load that is over within three hours; 0 for none (motor, ac: circuit ampacity)",
+         Unit::amp, 0, 6000},
+        {"continuous", FactKind::number, "load that runs for three hours or more; 0 for none", Unit::amp, 0, 6000},
+        {"listed_100", FactKind::flag, "is the assembly listed for 100 % of its rating? (left out: no)"},
+        {"receptacles", FactKind::flag,
+         "several receptacles for cord-and-plug loads? a duplex is two (left out: asked for up to 50 A, no over that)"},
+        {"use", FactKind::choice, "what is fed (left out: general, which limits 14, 12 and 10 AWG)", Unit::count, 0, 0,
+         false, "general|motor|ac"},
+        {"marked", FactKind::number, "motor, ac: largest device marked on the equipment or found for the motor",
+         Unit::amp, 1, 6000}};
+}  // namespace trade
 
 ProtectionFacts protection_in(const Facts& facts) {
     ProtectionFacts found;

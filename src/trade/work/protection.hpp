@@ -29,6 +29,7 @@ struct Protection {
     std::optional<double> strict, open;  ///< largest device where several receptacles are fed and where not; once that
                                          ///< is said both are the same; nothing: none is small enough
     bool judged = true;                  ///< false: motor or ac, and nothing was said to be marked
+    bool general = true;                 ///< false: motor or ac
 
     [[nodiscard]] bool depends() const { return strict != open; }
     /// The largest device; nothing when there is none, or when it depends.
@@ -55,6 +56,11 @@ struct Protection {
 
 [[nodiscard]] bool is_standard(double rating, const Tables& tables);
 
+/// Adds the part of 240.4 that decided: (D) for small conductors, (C) over 800 A, (B) where the ampacity is no standard
+/// rating.
+void cite(const Protection& protection, Finding& finding);
+/// Says in the steps that a 10 A device was passed over, where the edition lists one and it would carry so much.
+void explain_ten(double required, const Setting& setting, Working& working);
 /// Says that a device is too large for the conductor.
 void doubt_size(double rating, const Protection& protection, Finding& finding);
 /// Says that a rating is no standard one or has few uses.

@@ -59,7 +59,8 @@ void add_items(Bundle& bundle, const std::vector<Item>& items, std::string_view 
         if (item.count <= 0) continue;
         const double each = row == nullptr ? 0.0 : row->area[index_of(item.size)];
         if (each <= 0.0) {
-            finding.lacks("area of a " + to_text(item.size) + " " + std::string{insulation} + " conductor");
+            finding.refuse("beyond our table of areas: it has none for " + to_text(item.size) + " " +
+                           std::string{insulation} + "; see Chapter 9 in the book");
             continue;
         }
         bundle.add(item.count, each);
@@ -115,6 +116,14 @@ const Tables::Raceway* told(const RacewayFillFacts& facts, const Tables& tables)
         if (raceway.kind == facts.raceway && raceway.trade_size == facts.trade_size && !listed_elsewhere(raceway))
             return &raceway;
     return nullptr;
+}
+
+/// Why a trade size that was told is not among the rows.
+std::string beyond(const RacewayFillFacts& facts) {
+    if (facts.raceway == "fmc" && facts.trade_size == "3/8")
+        return "beyond our table of areas: flexible metal conduit of 3/8 in goes by counts; see 348.22 in the book";
+    return "beyond our table of areas: it has no " + std::string{facts.trade_size} + " " + std::string{facts.raceway} +
+           "; see Chapter 9, Table 4 in the book";
 }
 
 std::string_view article_of(std::string_view raceway) {
@@ -178,19 +187,18 @@ Finding raceway_fill(const RacewayFillFacts& facts, const Setting& setting) {
     if (!finding.unknown.empty()) return finding;
     Working working{finding.steps, setting.explain};
     const Bundle bundle = bundle_of(facts, setting, finding, working);
-    if (finding.unknown.empty() && bundle.wires <= 0.0) finding.lacks("conductors");
-    if (!finding.unknown.empty()) return finding;
+    if (!finding.blocked() && bundle.wires <= 0.0) finding.lacks("conductors");
+    if (finding.blocked()) return finding;
     finding.also.push_back({"area", value_of(bundle.area, Unit::in2)});
     finding.also.push_back({"wires", value_of(bundle.wires, Unit::count)});
     working.step("together ", bundle.area, " in2, ", bundle.wires, bundle.wires == 1.0 ? " wire" : " wires");
     const auto* chosen = facts.trade_size.empty() ? nullptr : told(facts, *setting.tables);
-    if (!facts.trade_size.empty() && chosen == nullptr)
-        finding.lacks("area of " + std::string{facts.trade_size} + " " + std::string{facts.raceway});
+    if (!facts.trade_size.empty() && chosen == nullptr) finding.refuse(beyond(facts));
     const auto* least = least_of(facts, bundle, *setting.tables);
-    if (least == nullptr) finding.lacks("a trade size that holds all this, so use more than one raceway");
+    if (least == nullptr) finding.refuse("no trade size of our table holds all this: use more than one raceway");
     if (chosen == nullptr) chosen = least;
     if (chosen != nullptr) tell(facts, bundle, *chosen, finding, working);
-    if (!finding.unknown.empty()) return finding;
+    if (finding.blocked()) return finding;
     finding.answer = value_of(least->trade_size);
     working.step("least trade size: ", least->trade_size);
     return finding;

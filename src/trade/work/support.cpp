@@ -9,9 +9,11 @@ namespace {
 
 using base::Unit;
 using Box = SupportFacts::Box;
+using SeUse = SupportFacts::SeUse;
 
 constexpr double kSlack = 1e-9;
 constexpr double kInchesPerFoot = 12.0;
+constexpr double kLargestPvc = 3.0;  ///< in, of the table
 constexpr std::string_view kWithoutClamps = "nm-single-gang-without-clamps";
 
 /// A wiring method, its row of the table, and the section on securing it.
@@ -26,11 +28,22 @@ constexpr std::array kMethods = {Method{"nm", "nm", "334.30"},           Method{
                                  Method{"ent", "ent", "362.30"},         Method{"fmc", "fmc", "348.30"},
                                  Method{"lfmc", "fmc", "350.30"},        Method{"pvc", "", "352.30"}};
 
+/// Inside SE cable goes by the rules of nonmetallic-sheathed cable.
+constexpr Method kInteriorSe = {"se", "nm", "334.30"};
+
 /// PVC conduit has a row for every few trade sizes; empty beyond the largest.
 std::string_view pvc_row(double trade_size) {
     if (trade_size <= 1.0) return "pvc-to-1";
     if (trade_size <= 2.0) return "pvc-to-2";
-    return trade_size <= 3.0 ? "pvc-to-3" : "";
+    return trade_size <= kLargestPvc ? "pvc-to-3" : "";
+}
+
+/// Null when no such method was told.
+const Method* method_of(const SupportFacts& facts) {
+    if (facts.method == "se" && facts.se_use == SeUse::interior) return &kInteriorSe;
+    const auto* found =
+        std::find_if(kMethods.begin(), kMethods.end(), [&](const Method& m) { return m.name == facts.method; });
+    return found == kMethods.end() ? nullptr : found;
 }
 
 const Tables::Support* find(const Tables& tables, std::string_view row) {
@@ -39,8 +52,9 @@ const Tables::Support* find(const Tables& tables, std::string_view row) {
     return found == tables.supports.end() ? nullptr : &*found;
 }
 
+/// Cables whose single-gang nonmetallic boxes need no clamp.
 bool nonmetallic_cable(const Method& method) {
-    return method.row == "nm";
+    return method.name == "nm" || method.name == "uf";
 }
 
 /// Least count for a run between two boxes: one within reach of either box, and none farther apart than the spacing.
@@ -57,6 +71,14 @@ std::optional<double> from_box_of(const SupportFacts& facts, const Method& metho
     if (!facts.box) return std::nullopt;
     const auto* near = find(tables, kWithoutClamps);
     return near != nullptr && near->from_box_in > 0.0 ? std::optional{near->from_box_in} : std::nullopt;
+}
+
+std::string beyond(const Method& method, const SupportFacts& facts) {
+    if (method.row.empty() && *facts.trade_size > kLargestPvc)
+        return "beyond our table, which ends at PVC of 3 in: " + base::number_text(*facts.trade_size) + " in; see " +
+               std::string{method.article} + " in the book";
+    return "beyond our table: it has no spacing for this wiring method; see " + std::string{method.article} +
+           " in the book";
 }
 
 void add_first_support(const SupportFacts& facts, double from_box, double spacing, Finding& finding, Working& working) {
@@ -79,9 +101,14 @@ std::optional<Box> box_of(std::string_view word) {
     return word == "single-gang-nonmetallic" ? std::optional{Box::single_gang_nonmetallic} : std::nullopt;
 }
 
+std::optional<SeUse> use_of(std::string_view word) {
+    if (word == "service") return SeUse::service;
+    return word == "interior" ? std::optional{SeUse::interior} : std::nullopt;
+}
+
 Finding run(const Facts& facts, const Setting& setting) {
-    return support({facts.choice("method"), facts.number("trade_size"), box_of(facts.choice("box")),
-                    facts.number("length"), facts.number("distance")},
+    return support({facts.choice("method"), use_of(facts.choice("use")), facts.number("trade_size"),
+                    box_of(facts.choice("box")), facts.number("length"), facts.number("distance")},
                    setting);
 }
 
@@ -90,12 +117,14 @@ Finding run(const Facts& facts, const Setting& setting) {
 Finding support(const SupportFacts& facts, const Setting& setting) {
     Finding finding;
     Working working{finding.steps, setting.explain};
-    const auto method =
-        std::find_if(kMethods.begin(), kMethods.end(), [&](const Method& m) { return m.name == facts.method; });
-    if (method == kMethods.end()) {
+    const auto* method = method_of(facts);
+    if (method == nullptr) {
         finding.lacks("method");
         return finding;
     }
+    const bool open = method->name == "se" && !facts.se_use;
+    if (open) finding.lacks("use");
+    if (open || method == &kInteriorSe) finding.articles.emplace_back("338.10(B)(4)");
     finding.articles.emplace_back(method->article);
     if (method->row.empty() && !facts.trade_size) finding.lacks("trade_size");
     if (nonmetallic_cable(*method) && !facts.box && (facts.length || facts.distance)) finding.lacks("box");
@@ -103,12 +132,13 @@ Finding support(const SupportFacts& facts, const Setting& setting) {
     const auto name = method->row.empty() ? pvc_row(*facts.trade_size) : method->row;
     const auto* row = find(*setting.tables, name);
     if (row == nullptr || row->spacing_ft <= 0.0) {
-        finding.lacks("support spacing of this wiring method and size");
+        finding.refuse(beyond(*method, facts));
         return finding;
     }
     const auto from_box = from_box_of(facts, *method, *row, *setting.tables);
     if (!from_box && (facts.length || facts.distance)) {
-        finding.lacks("distance from the box for this wiring method");
+        finding.refuse("beyond our table: it has no distance from the box for this; see " +
+                       std::string{method->article} + " in the book");
         return finding;
     }
     finding.answer = value_of(row->spacing_ft, Unit::ft);
@@ -129,6 +159,8 @@ Calculator support_calculator() {
         "spacing in ft; also spacing_in, from_box (in), supports (least count, with length), fits (with distance)",
         {{"method", FactKind::choice, "wiring method (mc: four conductors at most, 10 AWG and smaller)", Unit::count, 0,
           0, false, "nm|uf|ac|mc|se|emt|imc|rmc|ent|fmc|lfmc|pvc"},
+         {"use", FactKind::choice, "se: service-entrance conductors, or wiring inside, which goes by the rules of nm",
+          Unit::count, 0, 0, false, "service|interior"},
          {"trade_size", FactKind::number, "of PVC conduit", Unit::in, 0.5, 6},
          {"box", FactKind::choice,
           "what a nonmetallic cable enters: a box with a clamp, or a single-gang nonmetallic box without", Unit::count,

@@ -15,7 +15,11 @@ struct SupportFacts {
         single_gang_nonmetallic,  ///< a single-gang nonmetallic box without a clamp
     };
 
+    /// What SE cable is there for.
+    enum class SeUse : std::uint8_t { service, interior };
+
     std::string_view method;           ///< nm, uf, ac, mc, se, emt, imc, rmc, ent, fmc, lfmc, pvc; empty: not said
+    std::optional<SeUse> se_use;       ///< of SE cable
     std::optional<double> trade_size;  ///< in, of PVC conduit
     std::optional<Box> box;            ///< what a nonmetallic cable enters
     std::optional<double> length;      ///< ft from box to box along the run
@@ -25,10 +29,11 @@ struct SupportFacts {
 /// How a run is secured and supported.
 /// Gives   the farthest distance between supports in ft; also `spacing_in`, `from_box` (in, to the first support),
 ///         `supports` (the least count for a run between two boxes), `fits` for a first support that is stated.
-/// Errors  lacks `method`, `trade_size` (PVC), `box` (nonmetallic cable with a length or distance), or a spacing in the
-///         table; no answer then.
+/// Errors  lacks `method`, `use` (SE cable), `trade_size` (PVC), `box` (nonmetallic cable with a length or distance);
+///         refused with a finding: what the table does not have.
 /// Source  table "support"; a nonmetallic cable into a single-gang nonmetallic box without a clamp is held within 8 in
-///         (practice, as the table's own row says); sizes of PVC over 1 in recalled. The count is geometry.
+///         (practice, as the table's own row says); sizes of PVC over 1 in recalled, and so is that
+///         SE cable inside goes by the rules of nonmetallic-sheathed cable. The count is geometry.
 [[nodiscard]] Finding support(const SupportFacts& facts, const Setting& setting);
 
 [[nodiscard]] Calculator support_calculator();

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "trade/switching/diagram.hpp"
+#include "trade/switching/solved.hpp"
 #include "trade/switching/symptom.hpp"
 
 namespace trade {
@@ -108,13 +109,14 @@ Finding switched_circuit(const SwitchedCircuit& facts, const Setting& setting) {
         finding.lacks("arrangement");
         return finding;
     }
-    const auto fault = switching::find_fault(*arrangement, facts.fault.empty() ? "sound" : facts.fault);
-    if (!fault) {
+    const auto* solved = switching::find_solved(*arrangement, facts.fault);
+    if (solved == nullptr) {
+        const auto fault = switching::find_fault(*arrangement, facts.fault).error().front();
         finding.lacks("fault");
-        finding.findings.push_back(fault.error().front().what + "; " + fault.error().front().mend);
+        finding.findings.push_back(fault.what + "; " + fault.mend);
         return finding;
     }
-    const SwitchTable table = switching::solve(*arrangement, *fault);
+    const SwitchTable& table = solved->table;
     std::optional<std::size_t> combination;
     if (!facts.positions.empty()) {
         const auto found = find_combination(table.circuit, facts.positions);
@@ -136,9 +138,9 @@ Finding switched_circuit(const SwitchedCircuit& facts, const Setting& setting) {
     finding.also.push_back({"afci", value_of(outcome_text(table, combination, &Row::afci))});
     if (setting.explain) {
         finding.also.push_back({"symptom", value_of(base::join(switching::symptom(table), " "))});
-        finding.also.push_back({"fault", value_of(fault->title)});
-        finding.also.push_back({"find", value_of(fault->find.empty() ? "nothing to find" : fault->find)});
-        add_steps(table, facts, *arrangement, *fault, finding);
+        finding.also.push_back({"fault", value_of(solved->fault.title)});
+        finding.also.push_back({"find", value_of(solved->fault.find.empty() ? "nothing to find" : solved->fault.find)});
+        add_steps(table, facts, *arrangement, solved->fault, finding);
     }
     return finding;
 }

@@ -91,7 +91,8 @@ Finding working_space(const WorkingSpaceFacts& facts, const Setting& setting) {
     const int condition = condition_of(*facts.opposite);
     const auto* row = row_for(*setting.tables, *volts, condition);
     if (row == nullptr || row->feet <= 0.0) {
-        finding.lacks("depth for this voltage to ground");
+        finding.refuse("beyond our table of depths: it does not reach " + base::number_text(*volts) +
+                       " V to ground; see 110.26 in the book");
         return finding;
     }
     if (row->most_volts > kRecalledOver)
