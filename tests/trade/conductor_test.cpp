@@ -264,9 +264,8 @@ TEST_CASE("conductor: the device follows the load, or is told and judged") {
 
 TEST_CASE("conductor: the part of 240.4 that decided is cited") {
     CHECK(worked::cites(find(rated("12")), "240.4(D)"));
-    CHECK(worked::cites(find(with(rated("3"), "receptacles", false)), "240.4") == true);
     CHECK_FALSE(worked::cites(find(rated("3")), "240.4(B)"));
-    CHECK(worked::cites(find(rated("8")), "240.4") == true);
+    CHECK(worked::cites(find(rated("8")), "240.4"));
     CHECK(worked::cites(find(rated("6")), "240.4(B)"));
     CHECK(worked::cites(find(with(rated("600"), "sets", 2)), "240.4(C)"));
     CHECK(worked::cites(find(loaded(0, 16)), "240.4(D)"));
