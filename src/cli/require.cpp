@@ -207,7 +207,8 @@ private:
     /// The number of a fact. The lines of a batch mostly name their facts in one order.
     std::optional<std::size_t> number_of(std::size_t at, std::string_view name) {
         if (at >= last_.size()) last_.resize(at + 1, 0);
-        if (data_->vocabulary().facts()[last_[at]].name == name) return last_[at];
+        const auto& facts = data_->vocabulary().facts();
+        if (last_[at] < facts.size() && facts[last_[at]].name == name) return last_[at];
         const auto found = data_->vocabulary().find(name);
         if (found) last_[at] = *found;
         return found;
