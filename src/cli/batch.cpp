@@ -179,7 +179,7 @@ std::string facts_text(const Context& context) {
     if (!path.empty() && path != "-") {
         const auto text = content::read_source(path);
         if (text) return *text;
-        throw Failure{Exit::no_input, base::to_text(text.error().front()), text.error().front().mend};
+        throw Failure{Exit::no_input, path + ": " + text.error().front().what, text.error().front().mend};
     }
     std::string text;
     while (const auto line = context.world().input->line()) text += *line + '\n';

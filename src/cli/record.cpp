@@ -8,6 +8,7 @@
 
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
+#include "cli/whole_file.hpp"
 #include "memory/model.hpp"
 #include "report/style.hpp"
 #include "store/log_lines.hpp"
@@ -29,29 +30,6 @@ std::size_t write_log(store::Store& store, std::ostream& out) {
         ++count;
     });
     out.flush();
-    return count;
-}
-
-/// Whole or not at all: written beside its place, then renamed.
-std::size_t export_to(store::Store& store, const std::string& path) {
-    const std::string aside = path + ".part";
-    std::size_t count = 0;
-    std::error_code error;
-    {
-        std::ofstream out{aside, std::ios::binary | std::ios::trunc};
-        if (!out)
-            throw Failure{Exit::cannot_write, aside + ": cannot be made", "check the folder, or export elsewhere"};
-        count = write_log(store, out);
-        out.close();
-        if (!out) {
-            fs::remove(aside, error);
-            throw Failure{Exit::io_error, path + ": could not be written whole; nothing was left behind",
-                          "is the disk full?"};
-        }
-    }
-    fs::rename(aside, path, error);
-    if (error)
-        throw Failure{Exit::cannot_write, path + ": " + error.message(), "check the folder, or export elsewhere"};
     return count;
 }
 
@@ -108,7 +86,8 @@ Exit run_record_export(Context& context) {
         write_log(store, context.out());
         return Exit::fine;
     }
-    const auto count = export_to(store, context.value("--to"));
+    std::size_t count = 0;
+    write_whole(context.value("--to"), [&](std::ostream& out) { count = write_log(store, out); });
     say(context, report::counted(count, "answer") + " written to " + context.value("--to"),
         {{"ok", true}, {"answers", count}, {"file", context.value("--to")}});
     return Exit::fine;

@@ -5,9 +5,13 @@
 #include "base/text.hpp"
 #include "cli/batch.hpp"
 #include "cli/context.hpp"
+#include "cli/whole_file.hpp"
 #include "report/finding_json.hpp"
 #include "report/finding_text.hpp"
+#include "report/wiring_svg.hpp"
+#include "trade/switching/solved.hpp"
 #include "trade/work/calculator.hpp"
+#include "trade/work/switching.hpp"
 
 namespace cli {
 namespace {
@@ -67,11 +71,27 @@ Exit run_many(Context& context, const Calculator& calculator, const content::Tra
     });
 }
 
+/// Draws the wiring that was worked out, as a picture in a file; "-" is standard output.
+void write_wiring(Context& context, const Facts& facts) {
+    const auto* arrangement = trade::switching::find_arrangement(facts.choice("arrangement"));
+    const auto* solved = trade::switching::find_solved(*arrangement, facts.choice("fault"));
+    const std::string svg = report::wiring_svg(*arrangement, solved->fault);
+    const std::string path = context.value("--svg");
+    if (path == "-")
+        context.out() << svg;
+    else
+        write_whole(path, [&](std::ostream& out) { out << svg; });
+}
+
 Exit run_one(Context& context, const Calculator& calculator, const content::TradeData& data) {
     Place place = place_for(context, data);
     const Facts facts = facts_given(context, calculator, data, place);
     const content::Under& under = place.under;
     const auto finding = calculator.run(facts, {under.edition, &data.tables(), true});
+    if (context.has("--svg") && finding.answer) {
+        write_wiring(context, facts);
+        if (context.value("--svg") == "-") return Exit::fine;
+    }
     if (context.json()) {
         ordered_json out = {{"ok", finding.answer.has_value()},
                             {"calculator", calculator.name},
@@ -92,6 +112,9 @@ std::vector<OptionSpec> work_options(const Verb& verb) {
         {"--batch", "", "JSON Lines in, JSON Lines out, one answer for each line", false, {}},
         {"--edition", "YEAR", "edition to work under", false, {"2017", "2020", "2023", "2026"}},
         {"--jurisdiction", "ID", "whose adopted edition counts", false, {}}};
+    if (verb.name == trade::switching_calculator().name)
+        options.push_back(
+            {"--svg", "FILE", "the wiring as a picture, written to a file; - is standard output", false, {}});
     for (const auto& spec : trade::find_calculator(verb.name)->facts)
         options.push_back({trade::flag_name(spec.name),
                            "X",
@@ -104,6 +127,8 @@ std::vector<OptionSpec> work_options(const Verb& verb) {
 Exit run_work(Context& context) {
     const auto* calculator = trade::find_calculator(context.verb().name);
     const auto data = load_trade(context);
+    if (context.has("--batch") && context.has("--svg"))
+        throw Failure{Exit::usage, "--svg draws one circuit, --batch works out many", "leave one of them out"};
     return context.has("--batch") ? run_many(context, *calculator, data) : run_one(context, *calculator, data);
 }
 

@@ -102,6 +102,23 @@ std::optional<std::vector<Question>> questions_of(const Library& library, const 
 
 constexpr int kMostDraws = 400;
 
+/// The facts of a story in the order they stand in: `value` gives those that are drawn, sums over earlier ones the
+/// rest.
+template <class Value>
+base::Checked<FactTexts> facts_in_order(const Scenario& scenario, const Value& value) {
+    FactTexts facts;
+    for (const auto& fact : scenario.facts) {
+        if (!fact.is.empty()) {
+            auto text = fill(fact.is, facts);
+            if (!text) return tl::unexpected<base::Faults>{text.error()};
+            facts[fact.name] = std::move(*text);
+        } else if (!fact.choices.empty() || fact.step > 0.0) {
+            facts[fact.name] = value(fact);
+        }
+    }
+    return facts;
+}
+
 }  // namespace
 
 std::string usual_caution(Stakes stakes) {
@@ -145,18 +162,15 @@ Ask compose(const Library& library, const PointEntry& entry, const Question& que
 
 base::Checked<FactTexts> draw_facts(const Scenario& scenario, base::Seed seed, int attempt) {
     const base::Seed draw = attempt == 0 ? seed : base::derive_seed(seed, "again " + std::to_string(attempt));
-    FactTexts facts;
-    for (const auto& fact : scenario.facts) {
-        if (!fact.is.empty()) {
-            auto text = fill(fact.is, facts);
-            if (!text) return text.map([](auto&&) { return FactTexts{}; });
-            facts[fact.name] = std::move(*text);
-        } else if (!fact.choices.empty() || fact.step > 0.0) {
-            base::Random random{base::derive_seed(draw, fact.name)};
-            facts[fact.name] = drawn(fact, random);
-        }
-    }
-    return facts;
+    return facts_in_order(scenario, [&](const Fact& fact) {
+        base::Random random{base::derive_seed(draw, fact.name)};
+        return drawn(fact, random);
+    });
+}
+
+base::Checked<FactTexts> with_fact(const Scenario& scenario, const FactTexts& facts, const std::string& name,
+                                   const std::string& value) {
+    return facts_in_order(scenario, [&](const Fact& fact) { return fact.name == name ? value : facts.at(fact.name); });
 }
 
 bool draw_counts(const Scenario& scenario, const FactTexts& facts) {

@@ -28,6 +28,11 @@ namespace content {
 /// One draw of a scenario's facts: number `attempt` of those a seed gives. Errors: of the sums among them.
 [[nodiscard]] base::Checked<FactTexts> draw_facts(const Scenario& scenario, base::Seed seed, int attempt);
 
+/// The same draw with another value for one of the facts, and what is worked out from it worked out again.
+/// Errors: as draw_facts().
+[[nodiscard]] base::Checked<FactTexts> with_fact(const Scenario& scenario, const FactTexts& facts,
+                                                 const std::string& name, const std::string& value);
+
 /// True when the sums of "only" hold for these facts.
 [[nodiscard]] bool draw_counts(const Scenario& scenario, const FactTexts& facts);
 

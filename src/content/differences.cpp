@@ -69,6 +69,21 @@ std::map<std::string, std::array<const Rule*, 2>> paired(const std::vector<Rule>
     return pairs;
 }
 
+/// True when two versions stand at the same place, as far as is known: an unverified reference that stops on the way to
+/// the other one says only that its number has not been looked up.
+template <class Version>
+bool same_place(const Version& a, const Version& b) {
+    if (a.article == b.article) return true;
+    const auto stops_short = [](const Version& wide, const Version& other) {
+        const auto given = trade::parse_article(wide.article);
+        const auto wanted = trade::parse_article(other.article);
+        if (!wide.unverified || !given || !wanted) return false;
+        const bool whole = given->section == 0 && given->article == wanted->article;
+        return whole || trade::compare(*given, *wanted) == trade::ArticleMatch::shorter;
+    };
+    return stops_short(a, b) || stops_short(b, a);
+}
+
 /// Notes the kind of change; nothing when both sides are the same or both are empty.
 std::optional<Change> change_of(bool before, bool after, bool same_words, bool same_article) {
     if (!before && !after) return std::nullopt;
@@ -86,7 +101,7 @@ void add_rules(const TradeData& data, const Under& from, const Under& to, Differ
         const Side b = side_of(pair[1], to);
         const bool both = a.version != nullptr && b.version != nullptr;
         const auto change = change_of(a.version != nullptr, b.version != nullptr, both && says_the_same(a, b),
-                                      both && a.version->article == b.version->article);
+                                      both && same_place(*a.version, *b.version));
         if (!change) continue;
         const Rule& shown = b.rule != nullptr ? *b.rule : *a.rule;
         Difference one;
@@ -125,7 +140,7 @@ void add_points(const Contents& contents, const Under& from, const Under& to, Di
             const auto* a = point.version(from.edition);
             const auto* b = point.version(to.edition);
             auto change = change_of(a != nullptr, b != nullptr, a != nullptr && b != nullptr && a->says == b->says,
-                                    a != nullptr && b != nullptr && a->article == b->article);
+                                    a != nullptr && b != nullptr && same_place(*a, *b));
             const bool local = b != nullptr && touched_locally(found, b->article);
             if (!change && local) change = Change::changed;
             if (!change) continue;

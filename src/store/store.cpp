@@ -30,24 +30,29 @@ void check_there(const StoreOptions& options) {
                       "study once, or add someone to the crew"};
 }
 
+std::int64_t bytes_of(const std::string& path) {
+    std::error_code error;
+    const auto size = fs::file_size(path, error);
+    return error ? 0 : static_cast<std::int64_t>(size);
+}
+
 /// A file shorter than its own header says has lost its end: better said at once than half way through a session.
 void check_whole(sqlite::Db& db) {
-    std::error_code error;
-    const auto size = static_cast<std::int64_t>(fs::file_size(db.path(), error));
-    const auto wal = fs::file_size(db.path() + "-wal", error);
-    if (!error && wal > 0) {
+    const std::string log = db.path() + "-wal";
+    if (bytes_of(log) > 0) {
         // Newer pages may still be in the write-ahead log; but SQLite throws that away beside an empty file.
-        if (size > 0) return;
+        if (bytes_of(db.path()) > 0) return;
         throw Failure{Exit::bad_data, db.path() + ": is empty, with a write-ahead log beside it",
                       "keep a copy of both, then 'greentag record restore FILE' from a backup"};
     }
-    if (size <= 0) return;
+    if (bytes_of(db.path()) <= 0) return;
     const auto expected = db.number("PRAGMA page_count") * db.number("PRAGMA page_size");
-    if (size < expected)
-        throw Failure{
-            Exit::bad_data,
-            db.path() + ": is cut short (" + std::to_string(size) + " of " + std::to_string(expected) + " bytes)",
-            "keep a copy of it, then 'greentag record restore FILE' from a backup"};
+    // Looked at after the count: a process that is beginning the store at this moment only makes the file longer.
+    const auto size = bytes_of(db.path());
+    if (size >= expected || bytes_of(log) > 0) return;
+    throw Failure{Exit::bad_data,
+                  db.path() + ": is cut short (" + std::to_string(size) + " of " + std::to_string(expected) + " bytes)",
+                  "keep a copy of it, then 'greentag record restore FILE' from a backup"};
 }
 
 void make_durable(sqlite::Db& db) {

@@ -10,6 +10,8 @@
 
 namespace {
 
+using sample_trade::tells;
+
 const std::string kList = R"json({
   "format": "greentag-changes/1", "from": "2017", "to": "2020",
   "changes": [
@@ -20,17 +22,7 @@ const std::string kList = R"json({
 
 /// What the check of the change lists finds, one line each.
 std::vector<std::string> found(const std::string& list) {
-    auto contents = sample_trade::contents();
-    content::add_document(contents, list, {"changes.json", 0, 0, 0});
-    base::Faults faults = contents.faults;
-    content::check_changes(contents, content::TradeData::make(contents).value(), faults);
-    std::vector<std::string> lines;
-    for (const auto& fault : faults) lines.push_back(fault.what);
-    return lines;
-}
-
-bool tells(const std::vector<std::string>& lines, const std::string& part) {
-    return std::ranges::any_of(lines, [&](const auto& line) { return line.find(part) != std::string::npos; });
+    return sample_trade::found(content::check_changes, list);
 }
 
 }  // namespace
@@ -63,6 +55,33 @@ TEST_CASE("change lists: without any, nothing has to be declared") {
     base::Faults faults;
     content::check_changes(contents, content::TradeData::make(contents).value(), faults);
     CHECK(faults.empty());
+}
+
+TEST_CASE("differences: a rule has moved when its reference is another one, not when its number was not looked up") {
+    const auto moves = [](const std::string& article, const std::string& more) {
+        const std::string held =
+            R"json({"editions": "2017-2026", "article": "406.9", "basis": {"kind": "practice"}})json";
+        const std::string two = R"json({"editions": "2017-2023", "article": "406.9(B)", "basis": {"kind": "practice"}},
+            {"editions": "2026", "article": ")json" +
+                                article + R"json(", "basis": {"kind": "practice"})json" + more + "}";
+        const auto contents =
+            sample_trade::contents(sample_trade::kPlaces, sample_rules::spoiled(sample_rules::kRules, held, two));
+        const auto data = content::TradeData::make(contents).value();
+        const auto both = [&](trade::Edition from, trade::Edition to) {
+            return std::ranges::any_of(content::differences(contents, data, {from, "", ""}, {to, "", ""}),
+                                       [](const auto& one) { return one.id == "r.wet"; });
+        };
+        const bool onward = both(trade::Edition::e2023, trade::Edition::e2026);
+        CHECK(onward == both(trade::Edition::e2026, trade::Edition::e2023));
+        return onward;
+    };
+    const std::string unverified = ", \"unverified\": true";
+    CHECK(moves("406.26(B)", ""));
+    CHECK(moves("406.26(B)", unverified));
+    CHECK(moves("406.9", ""));
+    CHECK_FALSE(moves("406.9", unverified));
+    CHECK_FALSE(moves("Article 406", unverified));
+    CHECK(moves("Article 404", unverified));
 }
 
 TEST_CASE("change lists: as shipped they are the differences between the editions, to the rule") {

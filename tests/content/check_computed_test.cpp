@@ -1,11 +1,11 @@
-#include <algorithm>
-
 #include <doctest/doctest.h>
 
 #include "content/check/check.hpp"
 #include "content/sample_trade.hpp"
 
 namespace {
+
+using sample_trade::tells;
 
 /// A call that has a box worked out, with one ask to take apart.
 const std::string kCall = R"json({
@@ -25,17 +25,7 @@ const std::string kCall = R"json({
 })json";
 
 std::vector<std::string> found(const std::string& call) {
-    auto contents = sample_trade::contents();
-    content::add_document(contents, call, {"calls.json", 0, 0, 0});
-    base::Faults faults = contents.faults;
-    content::check_computed(contents, content::TradeData::make(contents).value(), faults);
-    std::vector<std::string> lines;
-    for (const auto& fault : faults) lines.push_back(fault.what);
-    return lines;
-}
-
-bool tells(const std::vector<std::string>& lines, const std::string& part) {
-    return std::ranges::any_of(lines, [&](const auto& line) { return line.find(part) != std::string::npos; });
+    return sample_trade::found(content::check_computed, call);
 }
 
 }  // namespace

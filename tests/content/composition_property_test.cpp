@@ -6,6 +6,7 @@
 #include <cstdlib>
 #include <map>
 #include <set>
+#include <unordered_map>
 
 #include <doctest/doctest.h>
 
@@ -108,6 +109,33 @@ std::string letter_by_letter(const std::vector<Ask>& asks) {
     return all;
 }
 
+/// The right answer as it reads, whatever letter it has got.
+std::string right_words(const Ask& ask) {
+    const auto right = std::ranges::find_if(ask.options, [](const auto& option) { return option.right; });
+    return right == ask.options.end() ? right_answer(ask) : right->text;
+}
+
+/// Holds that whoever reads the same is asked for the same: an answer that hangs on more than is told would be a guess.
+class Readings {
+public:
+    /// What is wrong with the answer of the last ask of those read so far; empty when nothing is.
+    std::string fault_in(const std::string& where, const std::string& read, const Ask& ask) {
+        const std::string right = right_words(ask);
+        const auto [held, fresh] = answers_.emplace(where + "\n" + read, right);
+        if (fresh || held->second == right) return {};
+        return "the same words, but once '" + held->second + "' and once '" + right + "' is right";
+    }
+
+private:
+    std::unordered_map<std::string, std::string> answers_;
+};
+
+/// A symptom may fit several faults; its options tell them apart.
+bool is_symptom(const Ask& ask) {
+    const auto& computed = ask.question.computed;
+    return computed && computed->by == Computed::By::switching && computed->value == "fault";
+}
+
 /// Faults over all draws, each kind told once with a draw that shows it.
 class Account {
 public:
@@ -136,13 +164,18 @@ TEST_CASE("composition: property: every draw of every computed call can be asked
         ++calls;
         const auto editions = trade::editions_in(scenario.editions);
         std::map<std::string, base::Unit> units;
+        Readings readings;
         for (base::Seed seed = 0; seed < compositions(); ++seed) {
             const auto edition = editions[seed % editions.size()];
             const std::string where = scenario.id + " under " + trade::to_text(edition);
             const auto asks = content::compose_scenario(library, entry, edition, seed);
             if (asks.size() < 3) account.add(where, "only " + std::to_string(asks.size()) + " asks", seed);
+            std::string read = asks.empty() ? "" : asks.front().story;
             for (const auto& ask : asks) {
                 account.add(where + "#" + ask.question.id, fault_in(ask), seed);
+                read += "\n" + ask.question.text;
+                if (ask.question.computed && !is_symptom(ask))
+                    account.add(where + "#" + ask.question.id, readings.fault_in(where, read, ask), seed);
                 if (ask.question.form != Form::number) continue;
                 const auto [unit, fresh] = units.emplace(ask.question.id, ask.question.answer.unit);
                 if (unit->second != ask.question.answer.unit)

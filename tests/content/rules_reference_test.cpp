@@ -8,6 +8,7 @@
 #include <doctest/doctest.h>
 
 #include "base/text.hpp"
+#include "content/outside_check.hpp"
 #include "content/trade_data.hpp"
 #include "reference/json_file.hpp"
 
@@ -16,10 +17,7 @@ namespace {
 using nlohmann::json;
 using Names = std::vector<std::string>;
 
-const content::TradeData& data() {
-    static const auto data = content::load_trade_data(std::vector<std::string>{PROJECT_FOLDER});
-    return data.value();
-}
+using outside::data;
 
 /// Every rules_*.json beside the other reference values, so that none is left out.
 Names files() {
@@ -39,13 +37,6 @@ std::vector<json> all_cases() {
     return cases;
 }
 
-void set(trade::CaseFacts& facts, const std::string& name, const json& value) {
-    const auto done = value.is_boolean()  ? facts.set(name, value.get<bool>())
-                      : value.is_number() ? facts.set(name, value.get<double>())
-                                          : facts.set(name, value.get<std::string>());
-    REQUIRE_MESSAGE(done.has_value(), name, " = ", value.dump(), ": ", done ? "" : base::to_text(done.error().front()));
-}
-
 struct Judged {
     trade::Ruling ruling;
     std::set<std::string> requires_, permits, forbids, exempt, articles;
@@ -58,17 +49,8 @@ std::set<std::string> names(trade::ResultSet set) {
 }
 
 Judged judge(const json& one) {
-    trade::CaseFacts facts{data().vocabulary()};
-    for (const auto& [name, value] : one.at("facts").items()) set(facts, name, value);
-    trade::ResultSet asked = 0;
-    for (const auto& name : one.at("asked")) {
-        const auto at = data().vocabulary().find_result(name.get<std::string>());
-        REQUIRE_MESSAGE(at.has_value(), name.dump());
-        asked |= trade::ResultSet{1} << *at;
-    }
     Judged judged;
-    const auto edition = trade::parse_edition(one.at("edition").get<std::string>()).value();
-    data().book(edition).judge(facts, asked, judged.ruling);
+    judged.ruling = outside::ruled(one, trade::parse_edition(one.at("edition").get<std::string>()).value());
     judged.requires_ = names(judged.ruling.requires_);
     judged.permits = names(judged.ruling.permits);
     judged.forbids = names(judged.ruling.forbids);

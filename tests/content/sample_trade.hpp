@@ -1,5 +1,9 @@
 #pragma once
 
+#include <algorithm>
+#include <string>
+#include <vector>
+
 #include "content/sample.hpp"
 #include "content/trade_data.hpp"
 #include "trade/sample_rules.hpp"
@@ -39,6 +43,23 @@ inline const std::string kPlaces = R"json({
 [[nodiscard]] inline const content::TradeData& data() {
     static const content::TradeData kept = content::TradeData::make(contents()).value();
     return kept;
+}
+
+/// What one part of the check finds once a further document has been put to the sample, one line each.
+[[nodiscard]] inline std::vector<std::string> found(void (*check)(const content::Contents&, const content::TradeData&,
+                                                                  base::Faults&),
+                                                    const std::string& document) {
+    auto with = contents();
+    content::add_document(with, document, {"document.json", 0, 0, 0});
+    base::Faults faults = with.faults;
+    check(with, content::TradeData::make(with).value(), faults);
+    std::vector<std::string> lines;
+    for (const auto& fault : faults) lines.push_back(fault.what);
+    return lines;
+}
+
+[[nodiscard]] inline bool tells(const std::vector<std::string>& lines, const std::string& part) {
+    return std::ranges::any_of(lines, [&](const auto& line) { return line.find(part) != std::string::npos; });
 }
 
 }  // namespace sample_trade

@@ -206,6 +206,24 @@ TEST_CASE("layout: the source tree has no wrong arrow") {
     CHECK(found.empty());
 }
 
+TEST_CASE("layout: a source file includes its own header first, so that the header is known to stand alone") {
+    const auto first = [](const std::string& text) {
+        const auto includes = includes_of(text);
+        return includes.empty() ? std::string{} : includes.front().header;
+    };
+    CHECK(first("#include \"base/a.hpp\"\n\n#include <map>\n") == "base/a.hpp");
+    CHECK(first("#include <map>\n#include \"base/a.hpp\"\n") == "map");
+    const auto tree = read_tree(PROJECT_SOURCE_FOLDER);
+    std::size_t held = 0;
+    for (const auto& [path, text] : tree) {
+        const std::string header = path.substr(0, path.rfind('.')) + ".hpp";
+        if (!path.ends_with(".cpp") || !tree.contains(header)) continue;
+        ++held;
+        CHECK_MESSAGE(first(text) == header, path);
+    }
+    CHECK(held >= 80);
+}
+
 TEST_CASE("layout: no file over 500 lines, no folder over 30 files") {
     std::map<std::string, std::size_t> folders;
     for (const auto& [path, text] : read_tree(PROJECT_SOURCE_FOLDER)) {

@@ -113,10 +113,8 @@ TEST_CASE("changeover: points by what they say and where they stand") {
     CHECK(get(all, Kind::point, "box.volume").after == "Standard boxes have a volume by table.");
     CHECK(find(all, Kind::point, "box.accessible") == nullptr);
     const auto later = between({Edition::e2023, "", ""}, {Edition::e2026, "", ""});
-    const auto& moved = get(later, Kind::point, "box.accessible");
-    CHECK(moved.change == Change::moved);
-    CHECK(moved.article_before == "314.29");
-    CHECK(moved.unverified);
+    // Of 2026 only the wider reference is known, and it is not verified: that is no move.
+    CHECK(find(later, Kind::point, "box.accessible") == nullptr);
 }
 
 TEST_CASE("changeover: rows of tables by edition") {

@@ -2,6 +2,7 @@
 
 #include <sys/wait.h>
 #include <csignal>
+#include <cstdio>
 
 #include "store/support.hpp"
 
@@ -46,7 +47,9 @@ private:
     bool wait_and_do(const std::function<void()>& act) const {
         char told = 0;
         if (read(gate_[0], &told, 1) != 1) return false;
-        return !failure_of(act).has_value();
+        const auto failure = failure_of(act);
+        if (failure) std::fprintf(stderr, "another process failed with %d\n", static_cast<int>(*failure));
+        return !failure.has_value();
     }
 
     int gate_[2] = {-1, -1};

@@ -33,6 +33,7 @@ base::Faults check_contents(const Contents& contents) {
         return faults;
     }
     check_computed(contents, *data, faults);
+    check_told(contents, *data, faults);
     check_changes(contents, *data, faults);
     return faults;
 }

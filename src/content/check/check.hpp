@@ -10,8 +10,8 @@ namespace content {
 /// neither covered nor declared as gaps, questions outside their point's editions, unknown or unused mistakes, options
 /// that stand twice, numbers that differ from what the tables and calculators say, near-duplicate questions, right
 /// answers that give themselves away by length, computed calls that cannot be drawn and mistakes in them that lead
-/// nowhere, differences between editions that no change list declares and declared ones that are none. The faults found
-/// while reading come first.
+/// nowhere or answers that hang on a fact nobody is told, differences between editions that no change list declares and
+/// declared ones that are none. The faults found while reading come first.
 [[nodiscard]] base::Faults check_contents(const Contents& contents);
 
 // The parts, one noun each; each adds to the faults.
@@ -21,6 +21,7 @@ void check_scenarios(const Contents& contents, base::Faults& faults);
 void check_likeness(const Contents& contents, base::Faults& faults);
 void check_jurisdictions(const Contents& contents, base::Faults& faults);
 void check_computed(const Contents& contents, const TradeData& data, base::Faults& faults);
+void check_told(const Contents& contents, const TradeData& data, base::Faults& faults);
 void check_changes(const Contents& contents, const TradeData& data, base::Faults& faults);
 
 /// Notes a finding at a place.
