@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "base/text.hpp"
 #include "trade/switching/fault.hpp"
 
 namespace {
@@ -136,6 +137,9 @@ std::size_t ones_in(std::size_t bits) {
 
 TEST_CASE("switching property: there are enough arrangements, ids are unique, every point has a name of its own") {
     CHECK(arrangements().size() >= 12);
+    std::vector<std::string> all;
+    for (const auto& one : arrangements()) all.push_back(one.id);
+    CHECK(base::join(all, "|") == kArrangementIds);
     std::set<std::string> ids;
     for (const auto& one : arrangements()) {
         CAPTURE(one.id);

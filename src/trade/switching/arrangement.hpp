@@ -21,6 +21,14 @@ struct Arrangement {
 
 /// Every arrangement known, built once.
 [[nodiscard]] const std::vector<Arrangement>& arrangements();
+
+/// Their ids in that order. Written down, since every start of the program names them and building them all takes time.
+inline constexpr std::string_view kArrangementIds =
+    "single-pole-feed-at-switch|single-pole-feed-at-light|single-pole-feed-between|two-lights-in-parallel|"
+    "two-lights-two-switches|fan-and-light|three-way-feed-at-s1-light-after-s2|three-way-feed-at-light-dead-end|"
+    "three-way-feed-and-light-in-middle|three-way-feed-at-s1-light-between|four-way-feed-at-s1-light-after-s3|"
+    "four-way-feed-at-light-dead-end|half-switched-receptacle-feed-at-receptacle|"
+    "half-switched-receptacle-feed-at-switch|multiwire-shared-neutral";
 /// Null for an id that is not known.
 [[nodiscard]] const Arrangement* find_arrangement(std::string_view id);
 

@@ -55,12 +55,6 @@ void add_reading(const SwitchTable& table, const SwitchedCircuit& facts, std::op
         finding.findings.push_back(volts.error().front().what + "; " + volts.error().front().mend);
 }
 
-std::string every_id() {
-    std::vector<std::string> ids;
-    for (const auto& one : switching::arrangements()) ids.push_back(one.id);
-    return base::join(ids, "|");
-}
-
 Finding run(const Facts& facts, const Setting& setting) {
     SwitchedCircuit asked;
     asked.arrangement = facts.choice("arrangement");
@@ -146,12 +140,12 @@ Finding switched_circuit(const SwitchedCircuit& facts, const Setting& setting) {
 }
 
 Calculator switching_calculator() {
-    static const std::string kIds = every_id();
     return {
         "switching",
         "what a circuit of switches and lights does, sound or with a fault, and what a tester reads",
         "the states of the loads; also symptom, breaker, gfci, afci, reading (with positions and from), fault, find",
-        {{"arrangement", FactKind::choice, "how it is wired", base::Unit::count, 0, 0, false, kIds},
+        {{"arrangement", FactKind::choice, "how it is wired", base::Unit::count, 0, 0, false,
+          switching::kArrangementIds},
          {"fault", FactKind::word, "what is wrong, such as traveler-open.traveler-1 (left out: nothing)"},
          {"positions", FactKind::word, "where the handles are: 'S1 up, S2 down' (left out: every combination)"},
          {"from", FactKind::word, "the point that one lead of the tester is on"},
