@@ -1,6 +1,7 @@
 #include "trade/facts.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "base/text.hpp"
@@ -25,9 +26,43 @@ base::Checked<double> in_range(const FactSpec& spec, double value) {
     return refuse(spec, number_text(value), "give a " + range_text(spec));
 }
 
+/// A unit that nothing here is measured in, and what one of it is; `offset` is added to the number first.
+struct Foreign {
+    std::string_view unit;
+    double offset = 0.0, factor = 1.0;
+    base::Unit ours = base::Unit::count;
+};
+
+constexpr std::array<Foreign, 8> kForeign = {{{"m", 0.0, 1.0 / 0.3048, base::Unit::ft},
+                                              {"cm", 0.0, 1.0 / 2.54, base::Unit::in},
+                                              {"mm", 0.0, 1.0 / 25.4, base::Unit::in},
+                                              {"yd", 0.0, 3.0, base::Unit::ft},
+                                              {"f", -32.0, 5.0 / 9.0, base::Unit::celsius},
+                                              {"kva", 0.0, 1000.0, base::Unit::voltamp},
+                                              {"kv", 0.0, 1000.0, base::Unit::volt},
+                                              {"ka", 0.0, 1000.0, base::Unit::amp}}};
+
+/// What a number with a foreign unit comes to in the unit of a fact; nothing where that makes no sense.
+std::optional<double> from_foreign(const FactSpec& spec, std::string_view text) {
+    const auto letter = text.find_first_not_of("0123456789.,- ");
+    const auto number = base::parse_typed_quantity(text.substr(0, letter));
+    if (letter == std::string_view::npos || !number || number->unit) return std::nullopt;
+    const auto* known = std::ranges::find(kForeign, base::lower(base::trim(text.substr(letter))), &Foreign::unit);
+    if (known == kForeign.end()) return std::nullopt;
+    return base::convert((number->value + known->offset) * known->factor, known->ours, spec.unit);
+}
+
+/// "it is measured in ft: 42 m is 137.8 ft"; else what the fact may be.
+std::string mend_for_number(const FactSpec& spec, std::string_view text) {
+    const auto ours = from_foreign(spec, text);
+    if (!ours) return "give a " + range_text(spec);
+    const std::string unit{base::symbol(spec.unit)};
+    return "it is measured in " + unit + ": " + std::string{text} + " is " + number_text(*ours, 1) + " " + unit;
+}
+
 base::Checked<double> parse_number(const FactSpec& spec, std::string_view text) {
     const auto typed = base::parse_typed_quantity(text);
-    if (!typed) return refuse(spec, text, "give a " + range_text(spec));
+    if (!typed) return refuse(spec, text, mend_for_number(spec, text));
     if (!typed->unit) return in_range(spec, typed->value);
     const auto converted = base::convert(typed->value, *typed->unit, spec.unit);
     if (!converted)
@@ -49,7 +84,12 @@ base::Checked<FactValue> parse_choice(const FactSpec& spec, std::string_view tex
     std::replace(word.begin(), word.end(), ' ', '-');
     std::replace(word.begin(), word.end(), '_', '-');
     const auto known = choices_of(spec);
-    if (std::find(known.begin(), known.end(), word) != known.end()) return FactValue{word};
+    const auto is_known = [&](std::string_view one) { return std::ranges::find(known, one) != known.end(); };
+    if (is_known(word)) return FactValue{word};
+    const std::string_view metal = word == "copper"                            ? "cu"
+                                   : word == "aluminum" || word == "aluminium" ? "al"
+                                                                               : std::string_view{};
+    if (is_known(metal)) return FactValue{std::string{metal}};
     const auto near = base::nearest(word, known);
     return refuse(spec, text, near ? "did you mean '" + *near + "'?" : "it is one of " + base::join(known, ", "));
 }
@@ -86,7 +126,7 @@ base::Checked<FactValue> parse_items(const FactSpec& spec, std::string_view text
     for (const auto& part : base::split(text, ',')) {
         if (base::trim(part).empty()) continue;
         const auto item = parse_item(base::trim(part), spec.kind == FactKind::devices);
-        if (!item) return refuse(spec, part, "write it like " + range_text(spec));
+        if (!item) return refuse(spec, part, "give a " + range_text(spec));
         items.push_back(*item);
     }
     // A list left empty by oversight is not the same as none.

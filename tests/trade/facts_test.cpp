@@ -28,6 +28,8 @@ const FactSpec kSize = {"size", FactKind::size, "conductor size"};
 const FactSpec kWires = {"pass_through", FactKind::wires, "conductors"};
 const FactSpec kDevices = {"devices", FactKind::devices, "devices"};
 const FactSpec kLoads = {"loads", FactKind::numbers, "loads", Unit::watt, 0.0, 5000.0};
+const FactSpec kAmbient = {"ambient", FactKind::number, "how warm", Unit::celsius, -50.0, 100.0};
+const FactSpec kMetal = {"metal", FactKind::choice, "of what", Unit::count, 0, 0, false, "cu|al"};
 const FactSpec kName = {"name", FactKind::word, "a name"};
 
 const std::vector<FactSpec> kAll = {kLength, kCount, kClamps, kMaterial, kSize, kWires, kDevices, kLoads, kName};
@@ -93,6 +95,13 @@ TEST_CASE(
     CHECK(tells(fault(kCount, "2.5").mend, "whole number, 1 to 100"));
     CHECK(tells(fault(kCount, "0").mend, "1 to 100"));
     for (const char* text : {"", "ft", "long", "inf", "nan", "1/0", "12 12"}) (void)fault(kLength, text);
+    // Units that nothing is measured in here are worked out, not taken: a slip of the pen must not pass for a length.
+    CHECK(fault(kLength, "42 m").mend == "it is measured in ft: 42 m is 137.8 ft");
+    CHECK(fault(kLength, "600mm").mend == "it is measured in ft: 600mm is 2 ft");
+    CHECK(fault(kAmbient, "86F").mend == "it is measured in C: 86F is 30 C");
+    CHECK(fault(kAmbient, "-4 F").mend == "it is measured in C: -4 F is -20 C");
+    CHECK(tells(fault(kLength, "86 F").mend, "number of ft"));
+    CHECK(tells(fault(kCount, "3 m").mend, "number, 1 to 100"));
 }
 
 TEST_CASE("facts: yes and no in the words people type, and nothing else") {
@@ -105,6 +114,9 @@ TEST_CASE("facts: choices take spaces and underlines for hyphens, and a slip is 
     CHECK(parsed(kMaterial, "Copper") == FactValue{std::string{"copper"}});
     CHECK(parsed(kMaterial, "steel pipe") == FactValue{std::string{"steel-pipe"}});
     CHECK(parsed(kMaterial, "STEEL_PIPE") == FactValue{std::string{"steel-pipe"}});
+    CHECK(parsed(kMetal, "Copper") == FactValue{std::string{"cu"}});
+    CHECK(parsed(kMetal, "aluminum") == FactValue{std::string{"al"}});
+    (void)fault(kMetal, "");
     CHECK(fault(kMaterial, "coper").mend == "did you mean 'copper'?");
     CHECK(tells(fault(kMaterial, "granite").mend, "copper, aluminium, steel-pipe"));
     (void)fault(kMaterial, "");
