@@ -211,9 +211,20 @@ private:
 };
 
 /// Stands for a member that is missing, which has been noted; there is nothing more to say about it.
-const Located kNothing{Located::Members{}, 0, 0, 0};
+const Located kNothing = [] {
+    Located nothing;
+    nothing.value = Located::Members{};
+    return nothing;
+}();
 
 }  // namespace
+
+Located::Located() = default;
+Located::Located(const Located&) = default;
+Located::Located(Located&&) noexcept = default;
+Located& Located::operator=(const Located&) = default;
+Located& Located::operator=(Located&&) noexcept = default;
+Located::~Located() = default;
 
 const Located* Located::find(std::string_view key) const {
     const auto* members = std::get_if<Members>(&value);

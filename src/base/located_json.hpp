@@ -22,6 +22,14 @@ struct Located {
     std::size_t begin = 0;  ///< bytes of the text, for lists and objects: [begin, end)
     std::size_t end = 0;
 
+    // Out of line: clang 14 looks into these while the list of members above is still incomplete.
+    Located();
+    Located(const Located&);
+    Located(Located&&) noexcept;
+    Located& operator=(const Located&);
+    Located& operator=(Located&&) noexcept;
+    ~Located();
+
     [[nodiscard]] const Located* find(std::string_view key) const;
     /// "an object", "a list", "text", "a number", "true or false", "null".
     [[nodiscard]] std::string_view kind() const;

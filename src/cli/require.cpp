@@ -3,6 +3,7 @@
 #include <optional>
 #include <ostream>
 #include <set>
+#include <utility>
 
 #include <nlohmann/json.hpp>
 
@@ -141,8 +142,8 @@ Exit run_one(Context& context, const content::TradeData& data) {
 /// Judges the simple lines of a batch without taking memory for each.
 class QuickJudge {
 public:
-    QuickJudge(const content::TradeData& data, const Place& here)
-        : data_{&data}, here_{here}, facts_{data.vocabulary()} {}
+    QuickJudge(const content::TradeData& data, Place here)
+        : data_{&data}, here_{std::move(here)}, facts_{data.vocabulary()} {}
 
     /// False for what the general way has to look at: other places and days, and whatever is wrong.
     bool judge(const base::FlatObject& object, std::string& line) {

@@ -66,8 +66,7 @@ std::string drawn(const Fact& fact, base::Random& random) {
 
 /// Text with its slots filled; a sum that fails leaves the text as it stands, and the checks report it.
 std::string filled(const std::string& text, const FactTexts& facts) {
-    auto done = fill(text, facts);
-    return done ? std::move(*done) : text;
+    return fill(text, facts).value_or(text);
 }
 
 Question with_facts(Question question, const FactTexts& facts) {

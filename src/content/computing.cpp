@@ -24,7 +24,7 @@ Checked<std::vector<std::pair<std::string, std::string>>> filled_facts(const Com
     FactSlots slots = computed.facts;
     if (path != nullptr)
         for (const auto& [name, text] : path->facts) {
-            const auto found = std::find_if(slots.begin(), slots.end(), [&](const auto& s) { return s.first == name; });
+            const auto found = std::ranges::find(slots, name, &FactSlots::value_type::first);
             if (found == slots.end())
                 slots.emplace_back(name, text);
             else
@@ -58,8 +58,7 @@ Checked<Worked> by_calculator(const Computed& computed, const WrongPath* path, c
     if (!filled) return pass(filled);
     trade::Facts given;
     for (const auto& [name, text] : *filled) {
-        const auto spec = std::find_if(calculator->facts.begin(), calculator->facts.end(),
-                                       [&](const trade::FactSpec& s) { return s.name == name; });
+        const auto spec = std::ranges::find(calculator->facts, name, &trade::FactSpec::name);
         if (spec == calculator->facts.end())
             return base::refuse("there is no fact '" + name + "'",
                                 "see 'greentag work " + computed.calculator + " --help'");
@@ -171,7 +170,7 @@ std::string option_text(const trade::Value& value, const Computed& computed) {
     const auto phrase = computed.phrases.find(shown.is_number() ? base::number_text(shown.number) : shown.words);
     if (phrase != computed.phrases.end()) return phrase->second;
     const bool of_rules = computed.by == Computed::By::rules && !shown.is_number() && computed.value.empty();
-    const std::string text = of_rules ? spoken(shown, computed) : trade::to_text(shown);
+    std::string text = of_rules ? spoken(shown, computed) : trade::to_text(shown);
     if (computed.says.empty()) return text;
     std::string said = computed.says;
     constexpr std::string_view kSlot = "{value}";
