@@ -8,6 +8,14 @@
 namespace content {
 namespace {
 
+/// The rules that amendments bring: each of them, since on some day one may be in force that a later one now hides.
+std::vector<trade::Rule> brought_by(const std::vector<trade::Amendment>& amendments) {
+    std::vector<trade::Rule> brought;
+    for (const auto& amendment : amendments)
+        if (amendment.with) brought.push_back(*amendment.with);
+    return brought;
+}
+
 /// Every edition compiles, with and without each jurisdiction's amendments.
 base::Faults faults_in_rules(const Contents& contents) {
     base::Faults faults;
@@ -15,22 +23,19 @@ base::Faults faults_in_rules(const Contents& contents) {
         for (const auto& fault : more)
             if (std::find(faults.begin(), faults.end(), fault) == faults.end()) faults.push_back(fault);
     };
+    const auto compile = [&](std::vector<trade::Rule> rules, trade::Edition edition) {
+        const auto book = trade::make_book(contents.vocabulary, std::move(rules), edition, "");
+        if (!book) add(book.error());
+    };
     for (const auto edition : trade::kEditions) {
-        if (const auto book = trade::make_book(contents.vocabulary, contents.rules, edition, ""); !book)
-            add(book.error());
+        compile(contents.rules, edition);
         for (const auto& place : contents.jurisdictions) {
-            // Each rule an amendment brings, since on some day one may be in force that a later one now hides.
-            std::vector<trade::Rule> brought;
-            for (const auto& amendment : place.amendments)
-                if (amendment.with) brought.push_back(*amendment.with);
-            if (const auto book = trade::make_book(contents.vocabulary, std::move(brought), edition, ""); !book)
-                add(book.error());
+            compile(brought_by(place.amendments), edition);
             const auto rules = trade::amended(contents.rules, place.amendments, edition, "");
-            if (!rules) {
+            if (rules)
+                compile(*rules, edition);
+            else
                 add(rules.error());
-                continue;
-            }
-            if (const auto book = trade::make_book(contents.vocabulary, *rules, edition, ""); !book) add(book.error());
         }
     }
     return faults;
