@@ -1,5 +1,4 @@
 #include <filesystem>
-#include <fstream>
 #include <ostream>
 #include <system_error>
 #include <unordered_map>

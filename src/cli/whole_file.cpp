@@ -29,7 +29,10 @@ void write_whole(const std::string& path, const std::function<void(std::ostream&
         }
     }
     fs::rename(aside, path, error);
-    if (error) throw Failure{Exit::cannot_write, path + ": " + error.message(), "check the folder, or name another"};
+    if (!error) return;
+    const std::string why = error.message();
+    fs::remove(aside, error);
+    throw Failure{Exit::cannot_write, path + ": " + why, "check the folder, or name another"};
 }
 
 }  // namespace cli

@@ -74,6 +74,7 @@ private:
 };
 
 /// A fact from what was typed, such as "4x12, 2x14", "120 ft", "yes".
+/// "copper" and "aluminum" stand for "cu" and "al" where those are the words.
 /// Errors  a single fault: what was wrong, and what would be right. A unit that converts is converted.
 [[nodiscard]] base::Checked<FactValue> parse_fact(const FactSpec& spec, std::string_view text);
 

@@ -124,3 +124,13 @@ TEST_CASE("record: the export holds one line for each answer, in the order asked
         CHECK(nlohmann::json::parse(line)["id"] == base::to_text(log[at].id));
     }
 }
+
+TEST_CASE("record: an export that cannot take its place leaves nothing behind") {
+    const PlaceWithBackup place;
+    fs::create_directories(place.desk("taken"));
+    const auto before = std::distance(fs::directory_iterator{place.desk()}, {});
+    const auto ended = place.run({"record", "export", "--to", place.desk("taken")});
+    CHECK(ended.exit == 73);
+    CHECK(holds(ended.err, place.desk("taken")));
+    CHECK(std::distance(fs::directory_iterator{place.desk()}, {}) == before);
+}

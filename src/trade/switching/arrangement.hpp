@@ -29,6 +29,7 @@ inline constexpr std::string_view kArrangementIds =
     "three-way-feed-and-light-in-middle|three-way-feed-at-s1-light-between|four-way-feed-at-s1-light-after-s3|"
     "four-way-feed-at-light-dead-end|half-switched-receptacle-feed-at-receptacle|"
     "half-switched-receptacle-feed-at-switch|multiwire-shared-neutral";
+
 /// Null for an id that is not known.
 [[nodiscard]] const Arrangement* find_arrangement(std::string_view id);
 
