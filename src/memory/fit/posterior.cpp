@@ -1,0 +1,65 @@
+#include "memory/fit/posterior.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "memory/normal.hpp"
+
+namespace memory {
+namespace {
+
+constexpr double kFine = 1e-8;
+
+}  // namespace
+
+Posterior::Posterior(const Observations& data, const Priors& priors, const Fitted& fitted)
+    : data_{&data}, priors_{&priors}, fitted_{&fitted}, curvature_{data, prior_precision(Places{data}, priors)} {
+    static_cast<void>(loss_at(data, fitted.at, priors, curvature_));
+}
+
+double Posterior::variance(const std::vector<double>& weights) const {
+    const auto solved = curvature_.solve(weights, {}, kFine);
+    double sum = 0;
+    for (std::size_t n = 0; n < weights.size(); ++n) sum += weights[n] * solved[n];
+    return sum;
+}
+
+Shared Posterior::shared_sd() const {
+    Shared sd{};
+    std::vector<double> weights(curvature_.places().size(), 0.0);
+    for (std::size_t k = 0; k < kShared; ++k) {
+        weights[k] = 1;
+        sd[k] = std::sqrt(variance(weights));
+        weights[k] = 0;
+    }
+    return sd;
+}
+
+Unknowns Posterior::draw(base::Seed seed) const {
+    base::Random random{seed};
+    const auto& places = curvature_.places();
+    std::vector<double> right = prior_precision(places, *priors_);
+    for (auto& cell : right) cell = std::sqrt(cell) * normal(random);
+    for (const auto& pair : data_->pairs) {
+        double by_ease = 0;
+        for (std::size_t r = pair.begin; r < pair.end; ++r) {
+            const auto at = slopes(*data_, pair, data_->rows[r], fitted_->at);
+            const double p = 1 / (1 + std::exp(-at.log_odds));
+            const double push = std::sqrt(p * (1 - p)) * normal(random);
+            by_ease += push;
+            right[places.learner_forgets(pair.learner)] += push * at.forgets;
+            for (std::size_t k = 0; k < kShared; ++k) right[k] += push * at.shared[k];
+        }
+        right[places.learner_ease(pair.learner)] += by_ease;
+        right[places.point_ease(pair.point)] += by_ease;
+        right[places.family_ease(data_->family_of_point[pair.point])] += by_ease;
+        right[places.branch_ease(pair.branch)] += by_ease;
+    }
+    Unknowns drawn = curvature_.solve(right, {}, 1e-4);
+    for (std::size_t n = 0; n < drawn.size(); ++n) drawn[n] += fitted_->at[n];
+    const auto& shared = shared_parameters();
+    for (std::size_t k = 0; k < kShared; ++k) drawn[k] = std::max(drawn[k], shared[k].least);
+    return drawn;
+}
+
+}  // namespace memory
