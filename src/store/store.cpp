@@ -9,6 +9,7 @@
 #include "base/exit_status.hpp"
 #include "store/sqlite/answers.hpp"
 #include "store/sqlite/db.hpp"
+#include "store/sqlite/fits.hpp"
 #include "store/sqlite/recall.hpp"
 #include "store/sqlite/schema.hpp"
 
@@ -177,6 +178,24 @@ std::int64_t Store::answer_count() {
 RecallStates Store::states(const base::Id128& learner) {
     assert(inside_->options.advance != nullptr);
     return sqlite::states_of(inside_->db, learner, inside_->options.advance);
+}
+
+void Store::save_fit(const FitRun& run, const std::vector<FittedValue>& values) {
+    sqlite::Writing writing{inside_->db};
+    sqlite::save_fit(inside_->db, run, values);
+    writing.commit();
+}
+
+void Store::drop_fit() {
+    inside_->db.run("DELETE FROM fitted");
+}
+
+std::optional<FitRun> Store::latest_fit() {
+    return sqlite::latest_fit(inside_->db);
+}
+
+std::vector<FittedValue> Store::fitted(const base::Id128& learner) {
+    return sqlite::fitted(inside_->db, learner);
 }
 
 void Store::settle() {

@@ -10,6 +10,7 @@
 #include "base/ids.hpp"
 #include "store/answer_log.hpp"
 #include "store/crew.hpp"
+#include "store/fit_record.hpp"
 
 namespace store {
 
@@ -62,6 +63,15 @@ public:
                              const std::string& why, base::Instant now);
     /// The points that have changed for a learner, and since when: due until they are answered after that.
     [[nodiscard]] std::unordered_map<base::PointId, base::Instant> relearn(const base::Id128& learner);
+
+    /// Notes a run of the fit; when it was kept, its values take the place of the earlier ones, all or none.
+    void save_fit(const FitRun& run, const std::vector<FittedValue>& values);
+    /// Goes back to the shipped parameters: forgets all fitted values, and notes nothing.
+    void drop_fit();
+    /// The latest run, kept or not.
+    [[nodiscard]] std::optional<FitRun> latest_fit();
+    /// The values in force that hold for everyone or for this learner; none when nothing was fitted yet.
+    [[nodiscard]] std::vector<FittedValue> fitted(const base::Id128& learner);
 
     /// Brings the written recall states up to the log, which spares later starts the folding.
     void settle();

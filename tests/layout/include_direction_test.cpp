@@ -31,7 +31,8 @@ const std::vector<std::pair<std::string, std::string>> kStrangers = {
 
 // From the first folder only these headers of the second may be known.
 const std::map<std::pair<std::string, std::string>, Names> kNarrow = {
-    {{"store", "memory"}, {"memory/state.hpp"}}, {{"practice", "store"}, {"store/answer_log.hpp", "store/crew.hpp"}}};
+    {{"store", "memory"}, {"memory/state.hpp"}},
+    {{"practice", "store"}, {"store/answer_log.hpp", "store/crew.hpp", "store/fit_record.hpp"}}};
 
 // Sub-folders that only their parent may look into.
 const Names kPrivate = {"store/sqlite", "web/pages", "content/read"};

@@ -12,7 +12,7 @@ using base::Exit;
 using base::Failure;
 
 // Step k leads from schema k to k + 1. A step that has been released is never edited; a change is a new step.
-constexpr std::array<const char*, 3> kMigrations = {
+constexpr std::array<const char*, 4> kMigrations = {
     // 1: who studies, and what they answered. Nothing in the log is ever changed or removed.
     R"sql(
 CREATE TABLE learner(
@@ -64,6 +64,24 @@ CREATE TABLE relearn(
     why TEXT NOT NULL,
     PRIMARY KEY(learner, point)
 ) STRICT, WITHOUT ROWID;
+)sql",
+    // 4: what the recall model has learned from the log: derived, may be dropped. A learner of no bytes is everyone.
+    R"sql(
+CREATE TABLE fitted(
+    learner BLOB NOT NULL CHECK(length(learner) IN (0, 16)),
+    kind TEXT NOT NULL CHECK(kind IN ('shared', 'learner', 'forgets', 'point', 'family', 'branch')),
+    name TEXT NOT NULL,
+    value REAL NOT NULL,
+    PRIMARY KEY(learner, kind, name)
+) STRICT, WITHOUT ROWID;
+CREATE TABLE fit_run(
+    id INTEGER PRIMARY KEY,
+    made_at INTEGER NOT NULL,
+    answers INTEGER NOT NULL,
+    kept INTEGER NOT NULL CHECK(kept IN (0, 1)),
+    log_loss REAL NOT NULL,
+    prior_log_loss REAL NOT NULL
+) STRICT;
 )sql",
 };
 
