@@ -133,6 +133,7 @@ Exit run_crew_show(Context& context) {
     what.learner = learner;
     what.pick = context.pick_for(learner);
     what.pick.changed = store.relearn(learner.id);
+    what.pick.recall = practice::Recall{store.fitted(learner.id), learner.id};
     const practice::Session session{library, store, memory::advance, what};
     const auto summary = session.summary(context.now());
     if (context.json()) {

@@ -54,6 +54,7 @@ practice::SessionFor session_for(const Context& context, content::Library& libra
     what.plan.calls = !context.has("--no-call");
     what.jurisdiction = learner.jurisdiction;
     what.pick.changed = store.relearn(learner.id);
+    what.pick.recall = practice::Recall{store.fitted(learner.id), learner.id};
     what.start = context.now();
     // Whose amendments count in what is computed.
     library.set_place(learner.jurisdiction, base::date_text(what.start));

@@ -1,8 +1,10 @@
+#include <algorithm>
 #include <chrono>
 #include <ostream>
 
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
+#include "cli/memory/tune.hpp"
 #include "cli/session_setup.hpp"
 #include "cli/study_lines.hpp"
 #include "cli/study_screen.hpp"
@@ -24,6 +26,14 @@ store::Learner demo_learner(store::Store& store, base::Instant now) {
     return store.add_learner(robin, now);
 }
 
+/// Answers may bear a pretended time; none of this session counts as given after now.
+void fit_anew(Context& context, const content::Library& library, store::Store& store,
+              const practice::Session& session) {
+    const auto now = std::max(context.now(), session.latest().value_or(context.now()));
+    const auto told = tune_if_due(library, store, now);
+    if (told && !told->empty() && !context.has("--lines") && !context.json()) context.out() << *told << '\n';
+}
+
 }  // namespace
 
 base::Exit run_study(Context& context) {
@@ -36,6 +46,7 @@ base::Exit run_study(Context& context) {
     if (!warning.empty()) context.err() << "greentag: " << warning << '\n';
     const auto exit = context.has("--lines") ? study_by_lines(context, session) : study_on_screen(context, session);
     store.settle();
+    fit_anew(context, library, store, session);
     return exit;
 }
 

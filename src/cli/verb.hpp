@@ -72,6 +72,8 @@ base::Exit run_jurisdiction_list(Context& context);
 base::Exit run_jurisdiction_show(Context& context);
 base::Exit run_jurisdiction_changeover(Context& context);
 base::Exit run_completion(Context& context);
+base::Exit run_tune(Context& context);
+base::Exit run_forecast(Context& context);
 base::Exit run_work(Context& context);
 base::Exit run_work_list(Context& context);
 base::Exit run_require(Context& context);

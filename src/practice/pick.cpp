@@ -77,9 +77,9 @@ std::string_view to_text(Reason reason) {
     return kNames.at(static_cast<std::size_t>(reason));
 }
 
-std::optional<base::Instant> due_at(const memory::RecallState& state, Stakes stakes, const PickFor& what) {
+std::optional<base::Instant> due_at(const memory::RecallState& state, const PointEntry& point, const PickFor& what) {
     if (state.answers() == 0) return std::nullopt;
-    return memory::due_at(state, what.targets.of(stakes), what.params);
+    return memory::due_at(state, what.targets.of(point.stakes), what.recall.of(point));
 }
 
 Picker::Picker(const content::Index& index, store::RecallStates states, PickFor what)
@@ -88,7 +88,7 @@ Picker::Picker(const content::Index& index, store::RecallStates states, PickFor 
     for (const auto& point : index.points)
         if (passes(point, what_)) {
             const auto changed = what_.changed.find(point.id);
-            items_.push_back({&point, state(point.id), false,
+            items_.push_back({&point, state(point.id), what_.recall.of(point), false,
                               changed == what_.changed.end() ? std::nullopt : std::optional{changed->second}});
         }
 }
@@ -120,7 +120,7 @@ bool Picker::needs_met(const PointEntry& point) const {
 double Picker::waiting(const Item& item, base::Instant now) const {
     const base::Instant until = std::max(what_.horizon, now);
     const auto stakes = item.point->stakes;
-    const bool safe = memory::recall_probability(item.state, until, what_.params) >= what_.targets.of(stakes);
+    const bool safe = memory::recall_probability(item.state, until, item.params) >= what_.targets.of(stakes);
     return idle_days(item.state, now) * weight(stakes) * (safe ? kSafeShare : 1.0);
 }
 
@@ -246,7 +246,7 @@ Standing Picker::standing(base::Instant now) const {
     for (const auto& item : items_) {
         if (item.state.answers() == 0)
             ++standing.fresh;
-        else if (memory::due(item.state, now, what_.targets.of(item.point->stakes), what_.params))
+        else if (memory::due(item.state, now, what_.targets.of(item.point->stakes), item.params))
             ++standing.due;
         if (is_changed(item)) ++standing.changed;
         if (item.state.watch > 0) ++standing.urgent;

@@ -10,6 +10,7 @@
 #include "base/random.hpp"
 #include "content/library.hpp"
 #include "memory/model.hpp"
+#include "practice/recall.hpp"
 #include "store/answer_log.hpp"
 
 namespace practice {
@@ -34,7 +35,7 @@ struct Targets {
 struct PickFor {
     trade::Edition edition = trade::Edition::e2023;
     base::Instant horizon{};  ///< until when a point has to last: the exam, else 90 days ahead
-    memory::Parameters params;
+    Recall recall;
     Targets targets;
     Filter filter;
     base::Seed seed = 0;
@@ -101,6 +102,7 @@ private:
     struct Item {
         const content::PointEntry* point = nullptr;
         memory::RecallState state;
+        memory::Parameters params;
         bool passed_over = false;
         std::optional<base::Instant> changed;  ///< since when it is different from what was learned
     };
@@ -125,7 +127,7 @@ private:
 };
 
 /// When the point falls below its target; nothing before its first answer.
-[[nodiscard]] std::optional<base::Instant> due_at(const memory::RecallState& state, content::Stakes stakes,
+[[nodiscard]] std::optional<base::Instant> due_at(const memory::RecallState& state, const content::PointEntry& point,
                                                   const PickFor& what);
 
 }  // namespace practice

@@ -153,8 +153,8 @@ std::vector<TopicStanding> Session::topics(base::Instant now) const {
         const auto& state = picker_.state(point->id);
         if (state.answers() == 0) continue;
         ++topic.met;
-        topic.recall += memory::recall_probability(state, now, what_.pick.params);
-        const auto due = due_at(state, point->stakes, what_.pick);
+        topic.recall += memory::recall_probability(state, now, what_.pick.recall.of(*point));
+        const auto due = due_at(state, *point, what_.pick);
         if (due && *due <= now) ++topic.due;
         if (state.watch > 0) ++topic.urgent;
     }
@@ -185,7 +185,8 @@ Summary Session::summary(base::Instant now) const {
             ++summary.put_right;
         const auto& state = picker_.state(outcome.record.point);
         if (state.watch > 0) ++summary.back_tomorrow;
-        const auto due = due_at(state, outcome.posed.ask.stakes, what_.pick);
+        const auto* point = library_->find(outcome.record.point);
+        const auto due = point == nullptr ? std::nullopt : due_at(state, *point, what_.pick);
         const double days = due ? base::days_between(now, *due) : 0.0;
         ++(days <= 1.0 ? summary.due_tomorrow : days <= 7.0 ? summary.due_this_week : summary.due_later);
     }

@@ -278,7 +278,7 @@ TEST_CASE("pick: a point that will last until the horizon steps back") {
     const auto index = plain_index(2);
     const RecallState firm = known(6, 40);
     PickFor what = what_for();
-    REQUIRE(memory::recall_probability(firm, what.horizon, what.params) >= what.targets.ordinary);
+    REQUIRE(memory::recall_probability(firm, what.horizon, memory::Parameters{}) >= what.targets.ordinary);
     Picker picker{index, {{index.points[0].id, firm}, {index.points[1].id, known(1)}}, what};
     CHECK(picker.next(kNow)->point == &index.points[1]);
     Picker even{index, {{index.points[0].id, known(6)}, {index.points[1].id, known(1)}}, what};
@@ -424,8 +424,10 @@ TEST_CASE("pick: the latest answer is the latest of all, out of scope as well") 
 
 TEST_CASE("pick: a point falls due when recall meets the target of its stakes") {
     const RecallState state = known(0, 10);
-    CHECK_FALSE(practice::due_at(RecallState{}, Stakes::fire, what_for()).has_value());
-    const auto due = practice::due_at(state, Stakes::fire, what_for()).value();
+    const auto fire = entry("p.fire", "t", Stakes::fire);
+    const auto shock = entry("p.shock", "t", Stakes::shock);
+    CHECK_FALSE(practice::due_at(RecallState{}, fire, what_for()).has_value());
+    const auto due = practice::due_at(state, fire, what_for()).value();
     CHECK(memory::recall_probability(state, due, {}) == doctest::Approx(0.90).epsilon(1e-4));
-    CHECK(practice::due_at(state, Stakes::shock, what_for()).value() <= due);
+    CHECK(practice::due_at(state, shock, what_for()).value() <= due);
 }
