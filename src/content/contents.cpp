@@ -8,6 +8,7 @@
 #include "base/located_json.hpp"
 #include "base/text.hpp"
 #include "content/read/read.hpp"
+#include "content/read/read_outline.hpp"
 #include "content/read/read_rules.hpp"
 
 namespace content {
@@ -28,12 +29,14 @@ void add_read(Contents& contents, const base::Reader& document, const std::strin
         for (auto& one : read_rules(document)) contents.rules.push_back(std::move(one));
     } else if (format == kChangesFormat) {
         for (auto& one : read_changes(document)) contents.changes.push_back(std::move(one));
+    } else if (format == kOutlineFormat) {
+        contents.outlines.push_back(read_outline(document));
     } else {
         document.fault("'" + format + "' is no format that this version reads",
                        "write one of " + base::join({std::string{kDeckFormat}, std::string{kScenarioFormat},
                                                      std::string{kTableFormat}, std::string{kJurisdictionFormat},
                                                      std::string{kFactsFormat}, std::string{kRulesFormat},
-                                                     std::string{kChangesFormat}},
+                                                     std::string{kChangesFormat}, std::string{kOutlineFormat}},
                                                     ", "));
     }
 }
@@ -99,6 +102,15 @@ void settle_rules(Contents& contents) {
     for (const auto& rule : contents.rules)
         overlay.see(rule, root_of(contents, rule.spot.file), place(rule), contents.faults);
     std::erase_if(contents.rules, [&](const trade::Rule& r) { return !overlay.counts(r, place(r)); });
+}
+
+void settle_outlines(Contents& contents) {
+    Overlay<Outline, std::string (*)(const Outline&)> overlay{[](const Outline& o) { return o.id; }};
+    for (const auto& outline : contents.outlines)
+        overlay.see(outline, root_of(contents, outline.place.file), outline.place, contents.faults);
+    std::erase_if(contents.outlines, [&](const Outline& o) { return !overlay.counts(o, o.place); });
+    std::sort(contents.outlines.begin(), contents.outlines.end(),
+              [](const Outline& a, const Outline& b) { return a.id < b.id; });
 }
 
 /// Tables and jurisdictions are few: the last of a name wins, whichever root it is from.
@@ -173,6 +185,7 @@ Contents load_contents(std::vector<SourceFile> files, const std::vector<std::str
     keep_last(contents.tables);
     keep_last(contents.jurisdictions);
     settle_rules(contents);
+    settle_outlines(contents);
     return contents;
 }
 
@@ -188,6 +201,18 @@ base::Checked<std::vector<Jurisdiction>> load_jurisdictions(const std::vector<st
     auto contents = load_contents(std::move(*files), {kJurisdictionFormat});
     if (base::any_errors(contents.faults)) return tl::unexpected<base::Faults>{std::move(contents.faults)};
     return std::move(contents.jurisdictions);
+}
+
+base::Checked<std::vector<Outline>> load_outlines(const std::vector<SourceFile>& files) {
+    auto contents = load_contents(files, {kOutlineFormat});
+    if (base::any_errors(contents.faults)) return tl::unexpected<base::Faults>{std::move(contents.faults)};
+    return std::move(contents.outlines);
+}
+
+base::Checked<std::vector<Outline>> load_outlines(const std::vector<std::string>& roots) {
+    const auto files = find_sources(roots);
+    if (!files) return tl::unexpected<base::Faults>{files.error()};
+    return load_outlines(*files);
 }
 
 }  // namespace content

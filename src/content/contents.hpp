@@ -7,6 +7,7 @@
 
 #include "base/fault.hpp"
 #include "content/deck.hpp"
+#include "content/outline.hpp"
 #include "content/source.hpp"
 #include "trade/rules/rule.hpp"
 #include "trade/rules/vocabulary.hpp"
@@ -14,8 +15,8 @@
 
 namespace content {
 
-/// Everything in the content files, read in full. A point, scenario, table or jurisdiction of a later root takes the
-/// place of one with the same id in an earlier root.
+/// Everything in the content files, read in full. A point, scenario, table, rule, jurisdiction or outline of a later
+/// root takes the place of one with the same id in an earlier root.
 struct Contents {
     Contents() : vocabulary{std::make_shared<const trade::Vocabulary>()} {}
 
@@ -27,6 +28,7 @@ struct Contents {
     std::shared_ptr<const trade::Vocabulary> vocabulary;  ///< of the rules; empty when no file has it, never null
     std::vector<trade::Rule> rules;
     std::vector<DeclaredChange> changes;  ///< what differs from edition to edition, as the change lists have it
+    std::vector<Outline> outlines;        ///< of exams
     base::Faults faults;                  ///< everything found wrong while reading, warnings among it
 
     [[nodiscard]] const Point* point(const base::PointId& id) const;
@@ -42,6 +44,9 @@ struct Contents {
 [[nodiscard]] Contents load_contents(std::vector<SourceFile> files, const std::vector<std::string_view>& formats);
 /// The jurisdictions alone. Errors: a root that is no content folder, faults in a file of jurisdictions.
 [[nodiscard]] base::Checked<std::vector<Jurisdiction>> load_jurisdictions(const std::vector<std::string>& roots);
+/// The exam outlines alone, sorted by id. Errors: a root that is no content folder, faults in a file of outlines.
+[[nodiscard]] base::Checked<std::vector<Outline>> load_outlines(const std::vector<std::string>& roots);
+[[nodiscard]] base::Checked<std::vector<Outline>> load_outlines(const std::vector<SourceFile>& files);
 
 /// Checks one document given as text, as if it were a file of that name.
 void add_document(Contents& contents, const std::string& text, const SourceFile& file);

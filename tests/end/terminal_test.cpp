@@ -42,18 +42,18 @@ public:
         winsize size{24, columns, 0, 0};
         ioctl(fd_, TIOCSWINSZ, &size);
     }
-    /// Everything shown until `wanted` comes, or the end.
+    /// Everything shown up to `wanted`, or to the end; what came with it is kept for the next call.
     std::string until(const std::string& wanted) {
-        std::string shown;
-        while (wanted.empty() || shown.find(wanted) == std::string::npos) {
+        for (;;) {
+            const auto found = wanted.empty() ? std::string::npos : unread_.find(wanted);
+            if (found != std::string::npos) return take(found + wanted.size());
             pollfd more{fd_, POLLIN, 0};
-            if (poll(&more, 1, kPatienceMs) == 0) throw std::runtime_error{"nothing more is shown; so far: " + shown};
+            if (poll(&more, 1, kPatienceMs) == 0) throw std::runtime_error{"nothing more is shown; so far: " + unread_};
             char buffer[4096];
             const ssize_t count = read(fd_, buffer, sizeof buffer);
-            if (count <= 0) break;
-            shown.append(buffer, static_cast<std::size_t>(count));
+            if (count <= 0) return take(unread_.size());
+            unread_.append(buffer, static_cast<std::size_t>(count));
         }
-        return shown;
     }
     int ended() {
         int status = 0;
@@ -63,6 +63,11 @@ public:
     }
 
 private:
+    std::string take(std::size_t count) {
+        std::string taken = unread_.substr(0, count);
+        unread_.erase(0, count);
+        return taken;
+    }
     [[noreturn]] static void become(const Place& place, const Words& words) {
         setenv("GREENTAG_HOME", place.home().c_str(), 1);
         setenv("NO_COLOR", "1", 1);
@@ -75,6 +80,7 @@ private:
 
     pid_t pid_ = -1;
     int fd_ = -1;
+    std::string unread_;
 };
 
 /// A place with a learner in its crew.

@@ -37,7 +37,7 @@ def refuses(name, document, what):
 
 names = {"greentag-deck/1": "deck", "greentag-scenarios/1": "scenarios", "greentag-table/1": "table",
          "greentag-jurisdictions/1": "jurisdictions", "greentag-facts/1": "facts", "greentag-rules/1": "rules",
-         "greentag-changes/1": "changes"}
+         "greentag-changes/1": "changes", "greentag-outline/1": "outline"}
 checked = {}
 for path in sorted([*project.glob("decks/**/*.json"), *project.glob("scenarios/**/*.json"),
                     *project.glob("docs/templates/**/*.json")]):
@@ -135,6 +135,28 @@ refuses("scenarios", asking(compute={"rules": {"a": "b"}}), "rules without what 
 refuses("scenarios", asking(mistakes=[{"mistake": "m"}]), "a mistake that leads nowhere")
 refuses("scenarios", asking(mistakes=[{"value": 2.0, "mistake": "m"}]), "an authored wrong number")
 refuses("scenarios", asking(facts={"n": {"from": 2, "to": 6}}), "a range without steps")
+
+# Outlines: numbers or ranges, shares, and sections that say what belongs to them.
+def outlined(section=None, **members):
+    document = copy.deepcopy(checked["outline"])
+    document.update(members)
+    if section is not None:
+        document["sections"] = [{"id": "a", "title": "A", "questions": 5, **section}]
+    return document
+
+
+accepts("outline", outlined({"tags": ["box"], "articles": ["90", "210.8(A)(1)", "300 to 398", "210.50 to 210.71"],
+                             "pass": 0.5}, questions={"min": 5, "max": 9}, **{"pass": {"right": 4}}), "an outline in full")
+accepts("outline", outlined({"uncovered": "no points yet"}), "a section that has nothing yet")
+refuses("outline", outlined({}), "a section that goes by nothing")
+refuses("outline", outlined({"articles": ["box"]}), "a part of no code")
+refuses("outline", outlined({"tags": ["box"], "questions": {"min": 1}}), "a range without an end")
+refuses("outline", outlined({"tags": ["box"], "pass": 0}), "a section passed with nothing")
+for broken, what in (({"minutes": 0}, "no time"), ({"pass": 1.01}, "a share over the whole"), ({"pass": 0}, "no share"),
+                     ({"pass": {"right": 0}}, "no right answer"), ({"book": "shut"}, "an unknown state of the book"),
+                     ({"id": "A trial"}, "an id with a blank"), ({"sections": []}, "no section"),
+                     ({"basis": {"kind": "published"}}, "a published basis without a source")):
+    refuses("outline", outlined(**broken), what)
 
 # Cases, as they are handed to 'require': every one of the reference, and none with anything else in it.
 cases = 0

@@ -26,6 +26,7 @@ base::Faults check_contents(const Contents& contents) {
     check_scenarios(contents, faults);
     check_likeness(contents, faults);
     check_jurisdictions(contents, faults);
+    check_outlines(contents, faults);
     // Tables, rules and amendments, each compiled for every edition.
     const auto data = TradeData::make(contents);
     if (!data) {

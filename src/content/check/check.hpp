@@ -11,7 +11,7 @@ namespace content {
 /// that stand twice, numbers that differ from what the tables and calculators say, near-duplicate questions, right
 /// answers that give themselves away by length, computed calls that cannot be drawn and mistakes in them that lead
 /// nowhere or answers that hang on a fact nobody is told, differences between editions that no change list declares and
-/// declared ones that are none. The faults found while reading come first.
+/// declared ones that are none, exam outlines that cannot be filled. The faults found while reading come first.
 [[nodiscard]] base::Faults check_contents(const Contents& contents);
 
 // The parts, one noun each; each adds to the faults.
@@ -20,6 +20,9 @@ void check_questions(const Contents& contents, base::Faults& faults);
 void check_scenarios(const Contents& contents, base::Faults& faults);
 void check_likeness(const Contents& contents, base::Faults& faults);
 void check_jurisdictions(const Contents& contents, base::Faults& faults);
+/// Outlines of exams: ids, sums, names that no point has, sections without points that are not declared so. The values
+/// themselves are judged on reading.
+void check_outlines(const Contents& contents, base::Faults& faults);
 void check_computed(const Contents& contents, const TradeData& data, base::Faults& faults);
 void check_told(const Contents& contents, const TradeData& data, base::Faults& faults);
 void check_changes(const Contents& contents, const TradeData& data, base::Faults& faults);

@@ -1,6 +1,7 @@
 #include "report/chart/bar_plot.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 namespace report::chart {
 namespace {
@@ -52,7 +53,9 @@ Axis across_axis(const Bars& bars, const std::string& title) {
         range.add(bars.score(bars.shares.size() - 1) + bars.step / 2);
     }
     if (bars.marked) range.add(bars.pass - bars.step / 2);
-    return {range.low(), range.high(), title};
+    // A tick between two scores would name a score that nobody can have.
+    const bool whole = bars.step == std::trunc(bars.step) && bars.first == std::trunc(bars.first);
+    return {range.low(), range.high(), title, Unit::plain, false, true, whole};
 }
 
 void draw_bars(Frame& frame, const Bars& bars) {

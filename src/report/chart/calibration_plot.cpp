@@ -5,7 +5,8 @@
 namespace report::chart {
 namespace {
 
-constexpr double kCap = 3.5;  // half the width of the ends of an interval
+constexpr double kAside = 2.5;  // pixels between neighbouring forecasters
+constexpr double kCap = 3.5;    // half the width of the ends of an interval
 
 struct Box {
     double left = 0, top = 0, right = 0, bottom = 0;
@@ -74,18 +75,47 @@ std::string key_text(const Forecaster& forecaster, const std::vector<Calibration
     return (forecaster.name.empty() ? "" : forecaster.name + ": ") + answers_text(answers);
 }
 
-void draw(Frame& frame, const Forecaster& forecaster, std::size_t look, double aside, bool alone) {
-    const auto bins = drawable_bins(forecaster);
+/// What is drawn of one forecaster.
+struct Drawn {
+    const Forecaster* forecaster = nullptr;
+    std::size_t look = 0;
+    std::vector<CalibrationBin> bins;
+    double aside = 0;
+};
+
+std::vector<Drawn> drawn_of(const std::vector<Forecaster>& forecasters) {
+    std::vector<Drawn> all;
+    for (std::size_t n = 0; n < forecasters.size(); ++n)
+        if (auto bins = drawable_bins(forecasters[n]); !bins.empty())
+            all.push_back({&forecasters[n], n, std::move(bins), 0});
+    // Side by side, or the intervals of forecasters with the same bins would hide each other.
+    for (std::size_t n = 0; n < all.size(); ++n)
+        all[n].aside = kAside * (static_cast<double>(n) - static_cast<double>(all.size() - 1) / 2);
+    return all;
+}
+
+LineEnd draw(Frame& frame, const Drawn& one) {
     std::vector<Spot> line;
-    for (const auto& bin : bins) line.push_back({frame.x(bin.forecast) + aside, frame.y(bin.observed)});
-    if (line.size() > 1) frame.shapes().path(line, line_class(look));
-    if (!bins.empty()) frame.say(key_text(forecaster, bins) + ".");
-    for (const auto& bin : bins) {
-        draw_bin(frame, bin, look, aside);
+    for (const auto& bin : one.bins) line.push_back({frame.x(bin.forecast) + one.aside, frame.y(bin.observed)});
+    if (line.size() > 1) frame.shapes().path(line, line_class(one.look));
+    frame.say(key_text(*one.forecaster, one.bins) + ".");
+    for (const auto& bin : one.bins) {
+        draw_bin(frame, bin, one.look, one.aside);
         say_bin(frame, bin);
     }
-    if (alone) draw_counts(frame, bins);
-    if (!bins.empty()) frame.key(look, key_text(forecaster, bins));
+    return {line.back(), one.look};
+}
+
+void draw_key(Frame& frame, const std::vector<Drawn>& all) {
+    bool few = false;
+    for (const auto& one : all) {
+        const std::string head = all.size() > 1 ? letter(one.look) + ": " : "";
+        frame.key(one.look, head + key_text(*one.forecaster, one.bins));
+        few =
+            few || std::any_of(one.bins.begin(), one.bins.end(), [](const auto& b) { return b.answers < kFewAnswers; });
+    }
+    frame.key_line("even", "observed as often as forecast");
+    if (few) frame.key_marker(all.front().look, true, "hollow: fewer than " + std::to_string(kFewAnswers) + " answers");
 }
 
 }  // namespace
@@ -94,24 +124,19 @@ std::string calibration_plot(const Words& words, const std::vector<Forecaster>& 
     const Axis across{0, 1, "mean forecast", Unit::percent, false, true};
     const Axis up{0, 1, "share observed", Unit::percent, false, true};
     Frame frame{words, size, across, up};
-    std::size_t bins = 0, few = 0, with_bins = 0;
-    for (const auto& forecaster : forecasters) {
-        const auto drawn = drawable_bins(forecaster);
-        bins += drawn.size();
-        with_bins += drawn.empty() ? 0 : 1;
-        for (const auto& bin : drawn) few += bin.answers < kFewAnswers ? 1 : 0;
-    }
+    const auto all = drawn_of(forecasters);
     frame.shapes().line({frame.x(0), frame.y(0)}, {frame.x(1), frame.y(1)}, "even");
-    if (bins == 0) {
+    if (all.empty()) {
         frame.say_empty("No answers yet.");
         return frame.svg();
     }
-    // Side by side, or the intervals of forecasters with the same bins would hide each other.
-    const double first = -2.5 * static_cast<double>(forecasters.size() - 1);
-    for (std::size_t n = 0; n < forecasters.size(); ++n)
-        draw(frame, forecasters[n], n, first + 5 * static_cast<double>(n), with_bins == 1);
-    frame.key_line("even", "observed as often as forecast");
-    if (few > 0) frame.key_words("hollow: fewer than " + std::to_string(kFewAnswers) + " answers");
+    std::vector<LineEnd> ends;
+    for (const auto& one : all) ends.push_back(draw(frame, one));
+    if (all.size() == 1)
+        draw_counts(frame, all.front().bins);
+    else
+        frame.letters(ends);
+    draw_key(frame, all);
     return frame.svg();
 }
 

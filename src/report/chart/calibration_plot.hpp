@@ -28,7 +28,9 @@ inline constexpr std::size_t kFewAnswers = 30;
 /// forecaster the number of answers stands beside each bin, as far as there is room.
 /// Takes   any number of forecasters and bins, none included. Values outside 0..1 stand at the edge of the plot and are
 ///         told as they are; bins with values that cannot be drawn are left out.
-/// Gives   one SVG document; every bin is also told in words.
+/// Gives   one SVG document; every bin is also told in words. Several forecasters stand a few pixels beside their
+/// place,
+///         so that intervals of the same bins do not hide each other.
 [[nodiscard]] std::string calibration_plot(const Words& words, const std::vector<Forecaster>& forecasters,
                                            const Size& size = {360, 300});
 

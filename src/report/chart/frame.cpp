@@ -13,8 +13,9 @@ constexpr double kMargin = 8, kHeadSize = 14, kTextSize = 12;
 constexpr double kHeadLine = 18, kLine = 16;
 constexpr double kRight = 24;   // room for the letter at the end of a line
 constexpr double kApart = 14;   // between neighbouring labels of an axis
+constexpr double kLetter = 13;  // height of a letter at the end of a line
 constexpr double kSample = 34;  // length of a sample in the key
-constexpr std::size_t kStepsUp = 5, kStepsAcross = 10, kFewest = 3;
+constexpr std::size_t kStepsUp = 6, kStepsAcross = 10, kFewest = 3;
 
 std::vector<std::string> wrapped(std::string_view text, double width, double font_size) {
     return base::wrap(text, static_cast<std::size_t>(width / (0.6 * font_size)));
@@ -28,11 +29,11 @@ Frame::Frame(const Words& words, const Size& size, const Axis& across, const Axi
       about_{words.about},
       width_{std::max(size.width, kLeastWidth)},
       up_{scale_of(up, kStepsUp)} {
-    left_ = up.shown ? kMargin + widest(up_) + 6 : kMargin + 4;
+    left_ = up.shown ? kMargin + widest(up_) + 6 : kRight;
     right_ = width_ - kRight;
     fit_across(across);
     draw_heading(words.title, up.shown ? up.title : "");
-    top_ = y_ + 8;
+    top_ = y_ + 12;
     bottom_ = top_ + std::max(size.plot, kLeastPlot);
     draw_axes(across, up);
 }
@@ -40,7 +41,7 @@ Frame::Frame(const Words& words, const Size& size, const Axis& across, const Axi
 Frame::Scale Frame::scale_of(const Axis& axis, std::size_t most) {
     // Steps are round in what is told, which for shares is per cent.
     const double unit = axis.unit == Unit::percent ? 100 : 1;
-    Ticks ticks = round_ticks(axis.low * unit, axis.high * unit, most, axis.outward);
+    Ticks ticks = round_ticks(axis.low * unit, axis.high * unit, most, axis.outward, axis.whole);
     ticks.low /= unit;
     ticks.high /= unit;
     for (auto& tick : ticks.at) tick /= unit;
@@ -63,15 +64,29 @@ double Frame::widest(const Scale& scale) {
     return most;
 }
 
+/// Whether neighbouring ticks stand that many pixels apart.
+bool Frame::fits(double apart) const {
+    const auto& t = across_.ticks;
+    if (t.at.size() < 2) return true;
+    return (right_ - left_) * (t.at[1] - t.at[0]) / (t.high - t.low) >= apart;
+}
+
 /// As many ticks as stand side by side, and a margin for the half of the last label that hangs over.
 void Frame::fit_across(const Axis& across) {
     for (std::size_t most = kStepsAcross;; --most) {
         across_ = scale_of(across, most);
         if (!across.shown) return;
         const double label = widest(across_);
-        right_ = std::max(width_ - std::max(kRight, label / 2 + 2), left_ + 40);
-        const double count = static_cast<double>(across_.ticks.at.size());
-        if (most == kFewest || count * (label + kApart) <= right_ - left_ + kApart + label) return;
+        const double beside = std::max(kRight, label / 2 + 2);
+        left_ = std::max(left_, beside);
+        right_ = std::max(width_ - beside, left_ + 40);
+        if (fits(label + kApart)) return;
+        if (most > kFewest) continue;
+        // Every other one, and again, until the rest has room.
+        auto& at = across_.ticks.at;
+        for (std::size_t kept = 0; !fits(label + kApart); at.resize(kept), kept = 0)
+            for (std::size_t n = 0; n < at.size(); n += 2) at[kept++] = at[n];
+        return;
     }
 }
 
@@ -115,6 +130,14 @@ void Frame::draw_axes(const Axis& across, const Axis& up) {
     y_ += 6;
 }
 
+double Frame::first_column() const {
+    return kMargin;
+}
+
+double Frame::last_column() const {
+    return width_ - kMargin;
+}
+
 double Frame::x(double value) const {
     const auto& t = across_.ticks;
     return left_ + (right_ - left_) * std::clamp((value - t.low) / (t.high - t.low), 0.0, 1.0);
@@ -139,6 +162,28 @@ void Frame::key_words(std::string_view words) {
         y_ += kLine;
         shapes_.text({kMargin + kSample + 8, y_}, line);
     }
+}
+
+void Frame::letters(std::vector<LineEnd> ends) {
+    std::stable_sort(ends.begin(), ends.end(), [](const auto& a, const auto& b) { return a.at.y < b.at.y; });
+    double least = top_;
+    for (auto& end : ends) {
+        end.at.y = std::max(end.at.y, least);
+        least = end.at.y + kLetter;
+    }
+    // What was pushed below the plot comes back up, and the others make room for it.
+    double most = std::max(bottom_, top_ + kLetter * static_cast<double>(ends.size()));
+    std::for_each(ends.rbegin(), ends.rend(), [&](LineEnd& end) {
+        end.at.y = std::min(end.at.y, most);
+        most = end.at.y - kLetter;
+    });
+    for (const auto& end : ends)
+        shapes_.text({end.at.x + 8, end.at.y + 4}, letter(end.series), Anchor::start, "bold halo");
+}
+
+void Frame::key_marker(std::size_t look, bool hollow, std::string_view words) {
+    shapes_.marker({kMargin + kSample / 2, y_ + kLine - 4}, look, hollow);
+    key_words(words);
 }
 
 void Frame::key(std::size_t look, std::string_view words) {

@@ -34,6 +34,13 @@ struct Axis {
     Unit unit = Unit::plain;
     bool outward = false;  ///< the ends move out to round numbers
     bool shown = true;
+    bool whole = false;  ///< ticks at whole numbers alone
+};
+
+/// Where the line of a series ends, in pixels.
+struct LineEnd {
+    Spot at;
+    std::size_t series = 0;
 };
 
 /// The common part of every chart: heading, axes with round ticks, a key below, and the words for those who do not see
@@ -47,6 +54,9 @@ public:
     [[nodiscard]] double y(double value) const;
     [[nodiscard]] double left() const { return left_; }
     [[nodiscard]] double right() const { return right_; }
+    /// Ends of the whole sheet, margins taken off.
+    [[nodiscard]] double first_column() const;
+    [[nodiscard]] double last_column() const;
     [[nodiscard]] double top() const { return top_; }
     [[nodiscard]] double bottom() const { return bottom_; }
 
@@ -58,11 +68,13 @@ public:
 
     /// An upright line through the plot with its words above; one a chart.
     void mark(double value, std::string_view words);
+    /// The letter of each series right of its end, moved up or down where letters would cover each other.
+    void letters(std::vector<LineEnd> ends);
     /// One entry of the key: a sample of the look, or of the class when one is named, and words, wrapped.
     void key(std::size_t look, std::string_view words);
     void key_line(std::string_view classes, std::string_view words);
     void key_box(std::string_view classes, std::string_view words);
-    void key_words(std::string_view words);
+    void key_marker(std::size_t look, bool hollow, std::string_view words);
     /// Adds a sentence for those who do not see the chart.
     void say(std::string_view sentence);
     /// Tells in the plot, and in words, that there is nothing to draw.
@@ -79,9 +91,11 @@ private:
     static std::string tick_text(double value, const Scale& scale);
     static Scale scale_of(const Axis& axis, std::size_t most);
     static double widest(const Scale& scale);
+    [[nodiscard]] bool fits(double apart) const;
     void fit_across(const Axis& across);
     void draw_heading(const std::string& title, const std::string& y_title);
     void draw_axes(const Axis& across, const Axis& up);
+    void key_words(std::string_view words);
 
     std::string id_, title_, about_;
     int width_;

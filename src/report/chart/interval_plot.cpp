@@ -38,7 +38,7 @@ struct RowText {
 };
 
 RowText text_of(const Frame& frame, const IntervalRow& row) {
-    const double room = frame.right() - frame.left();
+    const double room = frame.last_column() - frame.first_column();
     RowText text;
     text.name =
         base::wrap(row.name + (row.state.empty() ? "" : ": " + row.state), static_cast<std::size_t>(room / kLetter));
@@ -61,9 +61,9 @@ void draw_row(Frame& frame, const IntervalRow& row, const RowText& text, double 
     if (known(row)) draw_interval(frame, row, y + text.height + kBar / 2);
     for (const auto& line : text.name) {
         y += kLine;
-        if (!line.empty()) frame.shapes().text({frame.left(), y - 2}, line, Anchor::start, "halo");
+        if (!line.empty()) frame.shapes().text({frame.first_column(), y - 2}, line, Anchor::start, "halo");
     }
-    frame.shapes().text({frame.right(), y - 2}, text.figures, Anchor::end, "halo");
+    frame.shapes().text({frame.last_column(), y - 2}, text.figures, Anchor::end, "halo");
     frame.say(row.name + ": " + text.figures + (row.state.empty() ? "" : ", " + row.state) + ".");
 }
 

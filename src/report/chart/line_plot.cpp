@@ -1,13 +1,11 @@
 #include "report/chart/line_plot.hpp"
 
 #include <algorithm>
-#include <numeric>
 
 namespace report::chart {
 namespace {
 
 constexpr std::size_t kMarkers = 8;  // about so many on a line, however many points it has
-constexpr double kLetter = 13;       // height of a letter at the end of a line
 
 struct Drawn {
     std::size_t look = 0;
@@ -88,20 +86,11 @@ void draw_line(Frame& frame, const Drawn& one) {
     for (std::size_t n = first; n < spots.size(); n += every) frame.shapes().marker(spots[n], one.look);
 }
 
-/// Letters at the ends of the lines, moved apart where they would cover each other.
-void draw_letters(Frame& frame, const std::vector<Drawn>& all) {
-    std::vector<std::size_t> order(all.size());
-    std::iota(order.begin(), order.end(), 0);
-    const auto end_of = [&](std::size_t n) { return frame.y(all[n].points.back().y); };
-    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) { return end_of(a) < end_of(b); });
-    std::vector<double> at;
-    for (const auto n : order) at.push_back(at.empty() ? end_of(n) : std::max(end_of(n), at.back() + kLetter));
-    // What was pushed below the plot comes back up, the others before it.
-    double limit = std::max(frame.bottom(), frame.top() + kLetter * static_cast<double>(all.size()));
-    for (auto place = at.rbegin(); place != at.rend(); ++place, limit -= kLetter) *place = std::min(*place, limit);
-    for (std::size_t k = 0; k < order.size(); ++k)
-        frame.shapes().text({frame.x(all[order[k]].points.back().x) + 8, at[k] + 4}, letter(all[order[k]].look),
-                            Anchor::start, "bold halo");
+std::vector<LineEnd> ends_of(const Frame& frame, const std::vector<Drawn>& all) {
+    std::vector<LineEnd> ends;
+    for (const auto& one : all)
+        ends.push_back({{frame.x(one.points.back().x), frame.y(one.points.back().y)}, one.look});
+    return ends;
 }
 
 std::string told(const Frame& frame, const LinePoint& point) {
@@ -135,7 +124,7 @@ std::string line_plot(const Words& words, const std::vector<LineSeries>& series,
         draw_line(frame, one);
         say(frame, one);
     }
-    if (all.size() > 1) draw_letters(frame, all);
+    if (all.size() > 1) frame.letters(ends_of(frame, all));
     for (const auto& one : all) {
         if (one.series->name.empty()) continue;
         frame.key(one.look, (all.size() > 1 ? letter(one.look) + ": " : "") + one.series->name);

@@ -11,6 +11,8 @@ namespace {
 
 // A tick that rounding pushed just over an end still counts.
 constexpr double kSlack = 1e-9;
+// Far finer than the slack, or a width just over a step would be allowed ticks beyond both of its ends.
+constexpr double kFine = 1e-13;
 // With fewer steps a stretch could fall between two ticks.
 constexpr std::size_t kFewest = 3;
 
@@ -33,7 +35,7 @@ struct Step {
 /// The smallest round step that needs no more than `most` steps for the width.
 Step step_for(double width, std::size_t most) {
     Step step{1, -15};
-    while (step.times(static_cast<double>(most)) < width * (1 - kSlack)) step = step.next();
+    while (step.times(static_cast<double>(most)) < width * (1 - kFine)) step = step.next();
     return step;
 }
 
@@ -48,11 +50,13 @@ void part(double& low, double& high) {
 
 }  // namespace
 
-Ticks round_ticks(double low, double high, std::size_t most, bool outward) {
+Ticks round_ticks(double low, double high, std::size_t most, bool outward, bool whole) {
     if (!drawable(low) || !drawable(high)) low = 0, high = 1;
     if (low > high) std::swap(low, high);
     part(low, high);
-    const Step step = step_for(high - low, std::max<std::size_t>(kFewest, most));
+    Step step = step_for(high - low, std::max<std::size_t>(kFewest, most));
+    const bool any_whole = outward || std::ceil(low - kSlack) <= std::floor(high + kSlack);
+    if (whole && any_whole && step.power < 0) step = {1, 0};
     double first = std::floor(low / step.times(1) + kSlack);
     double last = std::ceil(high / step.times(1) - kSlack);
     if (!outward) {
@@ -60,7 +64,8 @@ Ticks round_ticks(double low, double high, std::size_t most, bool outward) {
         last = std::floor(high / step.times(1) + kSlack);
     }
     Ticks ticks;
-    for (double count = first; count <= last; ++count) ticks.at.push_back(step.times(count));
+    const auto steps = static_cast<int>(last - first);
+    for (int n = 0; n <= steps; ++n) ticks.at.push_back(step.times(first + n));
     ticks.low = outward ? ticks.at.front() : low;
     ticks.high = outward ? ticks.at.back() : high;
     ticks.places = std::max(0, -step.power);

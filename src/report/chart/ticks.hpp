@@ -14,11 +14,11 @@ struct Ticks {
 };
 
 /// Takes   the ends in any order; most, the most steps wanted over that width, at least 3. `outward`: the ends move out
-///         to the next tick.
+///         to the next tick. `whole`: at whole numbers alone, as far as there is one between the ends.
 /// Gives   at least one tick and at most `most` + 1, outward + 2. Ends that cannot be drawn become 0 and 1; equal ends
 /// are parted, by
 ///         half a unit or a tenth of their size.
-[[nodiscard]] Ticks round_ticks(double low, double high, std::size_t most, bool outward);
+[[nodiscard]] Ticks round_ticks(double low, double high, std::size_t most, bool outward, bool whole = false);
 
 /// Ends of values as they come in.
 class Range {
