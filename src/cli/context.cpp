@@ -30,6 +30,16 @@ bool is_absolute(const std::string& path) {
     return !path.empty() && path.front() == '/';
 }
 
+std::int64_t whole_number(const std::string& name, const std::string& text, std::int64_t least, std::int64_t most) {
+    std::int64_t number = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
+    if (error == std::errc{} && end == text.data() + text.size() && number >= least && number <= most) return number;
+    throw Failure{
+        Exit::usage,
+        name + ": '" + text + "' is not a whole number from " + std::to_string(least) + " to " + std::to_string(most),
+        "give a number in that range"};
+}
+
 }  // namespace
 
 std::optional<std::string> find_content(const std::string& program) {
@@ -63,16 +73,13 @@ std::vector<std::string> Context::values(const std::string& name) const {
 
 std::int64_t Context::number(const std::string& name, std::int64_t otherwise, std::int64_t least,
                              std::int64_t most) const {
-    if (!has(name)) return otherwise;
-    const std::string text = value(name);
-    std::int64_t number = 0;
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), number);
-    if (error != std::errc{} || end != text.data() + text.size() || number < least || number > most)
-        throw Failure{Exit::usage,
-                      name + ": '" + text + "' is not a whole number from " + std::to_string(least) + " to " +
-                          std::to_string(most),
-                      "give a number in that range"};
-    return number;
+    return has(name) ? whole_number(name, value(name), least, most) : otherwise;
+}
+
+std::vector<std::int64_t> Context::numbers(const std::string& name, std::int64_t least, std::int64_t most) const {
+    std::vector<std::int64_t> all;
+    for (const auto& text : values(name)) all.push_back(whole_number(name, text, least, most));
+    return all;
 }
 
 std::optional<base::Instant> Context::instant(const std::string& name) const {

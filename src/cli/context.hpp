@@ -35,6 +35,9 @@ public:
     /// A whole number within limits. Throws Failure (usage) that names the option.
     [[nodiscard]] std::int64_t number(const std::string& name, std::int64_t otherwise, std::int64_t least,
                                       std::int64_t most) const;
+    /// The same for an option that may be repeated; all that were given.
+    [[nodiscard]] std::vector<std::int64_t> numbers(const std::string& name, std::int64_t least,
+                                                    std::int64_t most) const;
     /// A day or instant. Throws Failure (usage).
     [[nodiscard]] std::optional<base::Instant> instant(const std::string& name) const;
 

@@ -1,5 +1,6 @@
 #include "cli/verb.hpp"
 
+#include "memory/rehearsal/policy.hpp"
 #include "trade/work/calculator.hpp"
 
 namespace cli {
@@ -48,6 +49,23 @@ std::vector<OptionSpec> require_options() {
             option("--edition", "YEAR", "edition to judge under", false, kEditions),
             option("--jurisdiction", "ID", "whose adopted edition and amendments count"),
             option("--list", "", "the facts and the rules there are")};
+}
+
+std::vector<OptionSpec> rehearse_options() {
+    std::vector<std::string> policies;
+    for (const auto& one : memory::rehearsal::policies()) policies.emplace_back(one.name);
+    return {option("--points", "N", "size of the library (200)"),
+            option("--days", "N", "until the exam (60)"),
+            option("--minutes", "N", "a day (8)"),
+            option("--learners", "N", "how many (40)"),
+            option("--known", "N", "of a hundred points known before the first day (40)"),
+            option("--spread", "HOW", "known points scattered, or in whole families", false, {"scattered", "families"}),
+            option("--stakes", "", "points weigh by their stakes"),
+            option("--days-off", "N", "of a hundred days without a session (0)"),
+            option("--policy", "NAME", "only this one beside rotation", true, policies),
+            option("--generator", "NAME", "where answers come from; both without it", false, {"traces", "pools"}),
+            option("--csv", "FILE", "the figures as CSV"),
+            option("--plot", "FILE", "recall by policy, as an SVG picture")};
 }
 
 std::vector<Verb> make_verbs() {
@@ -102,6 +120,15 @@ std::vector<Verb> make_verbs() {
          {},
          {{"ID", "its id", true, false, {}}},
          run_library_show},
+        {"library",
+         "items",
+         "how each question has been answered, and which mislead good learners",
+         {option("--topic", "NAME", "only this topic", true),
+          option("--all", "", "every question, not only the flagged"),
+          option("--matrix", "FILE", "answers from elsewhere instead: CSV, a column a question, a row a learner"),
+          option("--slopes", "HOW", "one slope for all questions, or one each", false, {"one", "each"})},
+         {},
+         run_library_items},
         {"jurisdiction", "list", "the jurisdictions known, and their editions now", {}, {}, run_jurisdiction_list},
         {"jurisdiction",
          "show",
@@ -152,6 +179,26 @@ std::vector<Verb> make_verbs() {
          {{"FILE", "the histories; standard input when left out or -", false, false, {}}},
          run_forecast},
         {"",
+         "rehearse",
+         "simulated learners under several ways of choosing what is asked",
+         rehearse_options(),
+         {},
+         run_rehearse},
+        {"exam",
+         "outlines",
+         "the exams there are to get ready for, or one of them section by section",
+         {option("--edition", "YEAR", "count the points of this edition", false, kEditions)},
+         {{"ID", "one outline", false, false, {}}},
+         run_exam_outlines},
+        {"exam",
+         "readiness",
+         "how likely you pass: today, and on the exam day at so many minutes a day",
+         {option("--on", "DATE", "day of the exam, instead of the learner's"),
+          option("--minutes", "N", "study this long a day, 1 to 240 (5, 10, 15, 20, 30)", true),
+          option("--plot", "FILE", "chance to pass by minutes a day, as an SVG picture")},
+         {{"ID", "the exam outline", false, false, {}}},
+         run_exam_readiness},
+        {"",
          "completion",
          "a completion script for a shell",
          {},
@@ -182,6 +229,7 @@ const std::map<std::string, std::string>& groups() {
         {"work", "one calculator on your own facts, with the steps"},
         {"library", "the points, questions and service calls"},
         {"jurisdiction", "where which edition is in force"},
+        {"exam", "exams and how ready you are"},
         {"record", "the answer log and the store that keeps it"}};
     return kGroups;
 }

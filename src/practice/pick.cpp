@@ -4,6 +4,7 @@
 #include <array>
 
 #include "memory/due.hpp"
+#include "practice/stakes_weight.hpp"
 
 namespace practice {
 namespace {
@@ -21,20 +22,6 @@ constexpr double kSafeShare = 0.1;
 // Another topic is preferred unless its best point has waited less than this share of the longest wait.
 constexpr double kTopicChangeWorth = 0.5;
 constexpr double kFreshPointDays = 30.0;
-
-double weight(Stakes stakes) {
-    switch (stakes) {
-        case Stakes::shock:
-            return 1.5;
-        case Stakes::fire:
-            return 1.3;
-        case Stakes::inspection:
-            return 1.0;
-        case Stakes::paperwork:
-            return 0.8;
-    }
-    return 1.0;
-}
 
 template <class T>
 bool shares(const std::vector<T>& a, const std::vector<T>& b) {
@@ -121,7 +108,7 @@ double Picker::waiting(const Item& item, base::Instant now) const {
     const base::Instant until = std::max(what_.horizon, now);
     const auto stakes = item.point->stakes;
     const bool safe = memory::recall_probability(item.state, until, item.params) >= what_.targets.of(stakes);
-    return idle_days(item.state, now) * weight(stakes) * (safe ? kSafeShare : 1.0);
+    return idle_days(item.state, now) * stakes_weight(stakes) * (safe ? kSafeShare : 1.0);
 }
 
 bool Picker::is_changed(const Item& item) {
@@ -134,12 +121,13 @@ double Picker::worth(const Item& item, base::Instant now, Reason reason) const {
     const auto stakes = item.point->stakes;
     switch (reason) {
         case Reason::urgent:
-            return is_urgent(item.state, now) ? weight(stakes) : 0.0;
+            return is_urgent(item.state, now) ? stakes_weight(stakes) : 0.0;
         case Reason::changed:
-            return is_changed(item) ? weight(stakes) : 0.0;
+            return is_changed(item) ? stakes_weight(stakes) : 0.0;
         case Reason::fresh:
-            return never && needs_met(*item.point) ? weight(stakes) * (0.5 + lot(what_.seed, item.point->id.text))
-                                                   : 0.0;
+            return never && needs_met(*item.point)
+                       ? stakes_weight(stakes) * (0.5 + lot(what_.seed, item.point->id.text))
+                       : 0.0;
         default:
             return !never && rested(item.state, now) ? waiting(item, now) : 0.0;
     }

@@ -9,7 +9,7 @@
 #include "cli/memory/histories.hpp"
 #include "memory/fit/assessment.hpp"
 #include "memory/fit/belief.hpp"
-#include "report/tuning_json.hpp"
+#include "report/memory/tuning_json.hpp"
 
 namespace cli {
 namespace {

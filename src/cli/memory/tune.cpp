@@ -6,21 +6,16 @@
 
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
+#include "cli/memory/crew_log.hpp"
 #include "cli/whole_file.hpp"
 #include "practice/tune.hpp"
-#include "report/tuning_json.hpp"
-#include "report/tuning_text.hpp"
+#include "report/memory/tuning_json.hpp"
+#include "report/memory/tuning_text.hpp"
 
 namespace cli {
 namespace {
 
 using base::Exit;
-
-practice::CrewLog read_log(const content::Library& library, store::Store& store, base::Instant now) {
-    practice::CrewLogReader reader{library, now};
-    store.for_each_answer([&](const store::AnswerRecord& record) { reader.add(record); });
-    return reader.log();
-}
 
 Exit forget(Context& context) {
     auto store = context.open_store(true);
@@ -39,7 +34,8 @@ Exit run_tune(Context& context) {
     const auto library = context.open_library();
     const bool keeps = !context.has("--dry-run");
     auto store = context.open_store(keeps);
-    const auto log = read_log(library, store, context.now());
+    const auto reader = read_crew_log(library, store, context.now());
+    const auto& log = reader.log();
     const auto tuning = practice::tune(log, context.now());
     if (keeps) store.save_fit(tuning.run, tuning.values);
     if (context.has("--plot"))
@@ -54,7 +50,8 @@ Exit run_tune(Context& context) {
 
 std::optional<std::string> tune_if_due(const content::Library& library, store::Store& store, base::Instant now) {
     if (!practice::tuning_due(store.answer_count(), store.latest_fit())) return std::nullopt;
-    const auto log = read_log(library, store, now);
+    const auto reader = read_crew_log(library, store, now);
+    const auto& log = reader.log();
     const auto tuning = practice::tune(log, now);
     store.save_fit(tuning.run, tuning.values);
     return report::tuning_line(log, tuning);

@@ -1,4 +1,4 @@
-#include "report/tuning_json.hpp"
+#include "report/memory/tuning_json.hpp"
 
 #include <cmath>
 #include <optional>

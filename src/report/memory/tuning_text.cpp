@@ -1,4 +1,4 @@
-#include "report/tuning_text.hpp"
+#include "report/memory/tuning_text.hpp"
 
 #include <cmath>
 

@@ -1,5 +1,5 @@
 #include "report/chart/calibration_plot.hpp"
-#include "report/tuning_text.hpp"
+#include "report/memory/tuning_text.hpp"
 
 namespace report {
 namespace {

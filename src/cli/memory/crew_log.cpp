@@ -1,0 +1,11 @@
+#include "cli/memory/crew_log.hpp"
+
+namespace cli {
+
+practice::CrewLogReader read_crew_log(const content::Library& library, store::Store& store, base::Instant now) {
+    practice::CrewLogReader reader{library, now};
+    store.for_each_answer([&](const store::AnswerRecord& record) { reader.add(record); });
+    return reader;
+}
+
+}  // namespace cli
