@@ -13,8 +13,8 @@ namespace memory {
 
 /// The recall model as a product of fixed features and parameters, which is how a fit sees it:
 ///     log odds = activation . beta + form + eases - exp(decay . gamma + learner's forgetting) * delay
-inline constexpr std::size_t kActivationFeatures = 4;
-inline constexpr std::size_t kDecayFeatures = 3;
+inline constexpr std::size_t kActivationFeatures = 6;
+inline constexpr std::size_t kDecayFeatures = 1;
 
 /// How a point can be asked, as far as it makes the answer easier or harder. The first is the measure of the others.
 inline constexpr std::size_t kForms = 7;
@@ -26,7 +26,7 @@ using Shared = std::array<double, kShared>;
 struct Features {
     std::array<double, kActivationFeatures> activation{};
     std::array<double, kDecayFeatures> decay{};
-    double delay = 0;  ///< 0 for a point never answered
+    double delay = 0;  ///< wear; 0 for a point never answered
 };
 
 /// What the model weighs when a point is asked at a moment; finite, and free of any parameter.

@@ -6,17 +6,16 @@
 namespace memory {
 
 /// What the recall model believes of one learner and one point, in natural-log units of the odds of recall.
-/// The defaults are the means of the priors; `sd` is the spread a fit may start from. "Log fit": estimated on the
-/// answers of 239 learners of a public classroom practice study; "chosen": set by judgement, no data behind it.
-/// docs/model.md tells where that leaves us.
+/// The defaults are the means of the priors; `sd` is the spread a fit may start from. "Checks": chosen so that the
+/// published findings on spacing come out, near to what the answers of 239 learners of a public classroom practice
+/// study allow. docs/model.md tells where that leaves us.
 struct Parameters {
-    double base = 1.13;           ///< log odds just after a first meeting; any finite value. Log fit, sd 1
-    double recalled_gain = 1.25;  ///< log odds per ln(1 + recalled); >= 0. Log fit, sd .5
-    double failed_gain = 0.30;    ///< log odds per ln(1 + failed), the worth of the correction; >= 0. Log fit, sd .3
-    double log_decay =
-        -0.7985076962177716;       ///< ln of the decay exponent before any spacing, ln .45; finite. Log fit, sd .4
-    double recalled_slows = 0.30;  ///< fall of ln decay per ln(1 + spacing_recalled); >= 0. Chosen, sd .10
-    double failed_slows = 0.10;    ///< fall of ln decay per ln(1 + spacing_failed); >= 0. Chosen, sd .05
+    double base = 0.95;            ///< log odds after a first meeting, without freshness and wear; finite. Checks, sd 1
+    double asked_gain = 0.32;      ///< log odds per ln(1 + answers), recalled or not; >= 0. Checks, sd .3
+    double recalled_gain = 0.61;   ///< the same per ln(1 + recalled), on top; >= 0. Checks, sd .3
+    double last_recalled = 0.2;    ///< log odds when the last answer was recalled; >= 0. Chosen, sd .05
+    double fresh = 2.4;            ///< log odds at the answer itself, most of it gone in an hour; >= 0. Checks, sd .6
+    double log_decay = -1.01;      ///< ln of the log odds lost per unit of wear; finite. Checks, sd .4
     double unseen = -1.06;         ///< log odds of a right answer before the first one; finite. Chosen, sd 1
     double learner_ease = 0.0;     ///< added to the log odds for this learner; finite. Chosen, sd .8
     double point_ease = 0.0;       ///< added to the log odds for this point; finite. Chosen, sd .9
@@ -25,28 +24,38 @@ struct Parameters {
     friend bool operator==(const Parameters&, const Parameters&) = default;
 };
 
-/// How far a delay has worn recall down: ln(1 + h * delay / 60 s).
-/// Takes   days, >= 0.
-/// Gives   >= 0, growing without bound.
-/// Source  power-law decay of the odds, p = m (1 + h t)^-f in Wixted & Carpenter 2007 (seen second-hand); h = .025 is
-///         the between-session time scale of Pavlik & Anderson 2005 (from memory, not verified).
-[[nodiscard]] double log_delay(double days);
+/// What is left of the freshness of an answer: (1 + days / 2 minutes)^-1/2.
+/// Takes   days, >= 0; infinity is allowed.
+/// Gives   (0, 1] falling with days; 0 at infinity.
+/// Source  own choice of a power law; its minutes chosen so that the seven savings of 1885 come out (1 would suit the
+///         practice log a little better).
+[[nodiscard]] double freshness(double days);
 
-/// Log odds of recall at the moment of the last answer.
-/// Gives   base + eases + recalled_gain ln(1 + recalled) + failed_gain ln(1 + failed); finite. For a point never
-///         answered this is the worth of a first meeting, which recall_after does not use: see there.
+/// How far a delay has worn a point down: ln(1 + days / T0) + sum of weight (1 - e^(-days / scale)) / (1 + c spanned).
+/// Takes   days, >= 0; infinity is allowed.
+/// Gives   >= 0, growing without bound with days; never more after one more answer. Free of any parameter.
+/// Source  own equation, docs/model.md: a power law of the odds, and on top a loss on each time scale that is the
+///         smaller the more often earlier lags have spanned that scale.
+[[nodiscard]] double wear(const RecallState& state, double days);
+
+/// Log odds of recall right after the last answer, without its freshness.
+/// Gives   base + eases + asked_gain ln(1 + answers) + recalled_gain ln(1 + recalled) + last_recalled if so; finite.
+///         For a point never answered the worth of a first meeting, which recall_after does not use: see there.
 /// Source  own equation, docs/model.md.
 [[nodiscard]] double base_activation(const RecallState& state, const Parameters& params);
 
-/// Exponent by which the odds of recall fall with 1 + h * delay / 60 s.
-/// Gives   > 0 and finite, held within e^-700 and e^700; smaller after answers given further apart.
-/// Source  own equation, docs/model.md.
-[[nodiscard]] double decay(const RecallState& state, const Parameters& params);
+/// Log odds lost per unit of wear.
+/// Gives   > 0 and finite, held within e^-700 and e^700.
+[[nodiscard]] double decay(const Parameters& params);
+
+/// Log odds of recall `days` after the last answer, as for a point that was met even when nothing was answered.
+/// Gives   base_activation + fresh freshness - decay wear; -infinity at infinity.
+[[nodiscard]] double log_odds_after(const RecallState& state, double days, const Parameters& params);
 
 /// Chance of a right answer `days` after the last one.
 /// Takes   days, >= 0; infinity is allowed.
 /// Gives   [0, 1], never growing with days. No answers yet: the chance for a point never met, whatever the days.
-/// Source  logistic(base_activation - decay * log_delay); docs/model.md.
+/// Source  logistic(log_odds_after); docs/model.md.
 [[nodiscard]] double recall_after(const RecallState& state, double days, const Parameters& params);
 
 /// Chance of a right answer at `when`, in [0, 1].
@@ -58,7 +67,9 @@ struct Parameters {
 /// Takes   target in (0, 1).
 /// Gives   days, >= 0; 0 when recall starts at or below the target; infinity when the time is beyond double, and for a
 ///         point never answered whose chance, which does not fall, lies above the target.
-/// Source  recall_after solved for days: (60 s / h) (exp((base_activation - logit target) / decay) - 1).
+/// Source  log_odds_after, which falls strictly, solved for days by halving an interval of ln(1 + days / 1 minute), to
+/// the
+///         last bit of it; it has no closed form.
 [[nodiscard]] double days_to(double target, const RecallState& state, const Parameters& params);
 
 /// Time from the last answer until recall is one half, in days: days_to(1/2), with its zero and its infinity.
@@ -66,9 +77,9 @@ struct Parameters {
 
 /// The state after one more answer; constant time, no parameters, so that a new fit needs no new fold.
 /// Takes   the mark in [0, 1] (kRecalledFrom and better is recalled) and when it was given. A moment earlier than the
-///         last answer adds no spacing and is kept as the last one: one answer under a clock running ahead must not
+///         last answer spans nothing and is kept as the last one: one answer under a clock running ahead must not
 ///         freeze the point until that date comes.
-/// Gives   one answer more; neither spacing sum ever falls; a first answer adds no spacing.
+/// Gives   one answer more; no entry of `spanned` ever falls; a first answer spans nothing.
 [[nodiscard]] RecallState advance(RecallState state, base::Instant at, double mark, Sure sure);
 
 }  // namespace memory

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <array>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <string>
@@ -34,14 +36,20 @@ enum class Sure : std::uint8_t { guess, fairly, sure };
 /// half of a safety rule is not the rule.
 inline constexpr double kRecalledFrom = 0.9;
 
+/// Time scales on which an answer wears off, shortest first; docs/model.md.
+inline constexpr std::size_t kScales = 4;
+
 /// What the recall model keeps of one learner's answers on one point; a fold over those answers in the order
 /// they were given. No answer yet: recalled + failed == 0, and `last` means nothing.
 struct RecallState {
-    base::Instant last{};           ///< when the last answer was given
-    std::uint32_t recalled = 0;     ///< answers marked kRecalledFrom or better
-    std::uint32_t failed = 0;       ///< all others
-    double spacing_recalled = 0.0;  ///< sum of ln(1 + days since the answer before) over recalled answers, >= 0
-    double spacing_failed = 0.0;    ///< the same over failed answers, >= 0
+    base::Instant last{};        ///< when the last answer was given
+    std::uint32_t recalled = 0;  ///< answers marked kRecalledFrom or better
+    std::uint32_t failed = 0;    ///< all others
+
+    /// For each time scale how often the lags between answers have spanned it, >= 0: a lag much longer than the scale
+    /// counts whole, a shorter one by its share; one that ended in failure counts a little less.
+    std::array<float, kScales> spanned{};
+
     double last_mark = 0.0;         ///< mark of the last answer, 0..1
     Sure last_sure = Sure::fairly;  ///< what the learner said of the last answer
 

@@ -6,6 +6,7 @@
 #include <unordered_map>
 
 #include "content/compose.hpp"
+#include "memory/due.hpp"
 
 namespace practice {
 namespace {
@@ -153,9 +154,9 @@ std::vector<TopicStanding> Session::topics(base::Instant now) const {
         const auto& state = picker_.state(point->id);
         if (state.answers() == 0) continue;
         ++topic.met;
-        topic.recall += memory::recall_probability(state, now, what_.pick.recall.of(*point));
-        const auto due = due_at(state, *point, what_.pick);
-        if (due && *due <= now) ++topic.due;
+        const auto params = what_.pick.recall.of(*point);
+        topic.recall += memory::recall_probability(state, now, params);
+        if (memory::due(state, now, what_.pick.targets.of(point->stakes), params)) ++topic.due;
         if (state.watch > 0) ++topic.urgent;
     }
     std::vector<TopicStanding> all;

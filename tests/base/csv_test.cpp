@@ -10,7 +10,8 @@ using Cells = std::vector<std::string>;
 
 std::vector<Cells> cells_of(const std::string& text) {
     std::vector<Cells> all;
-    for (const auto& row : base::parse_csv(text, "t.csv").value()) all.push_back(row.cells);
+    const auto rows = base::parse_csv(text, "t.csv").value();
+    for (const auto& row : rows) all.push_back(row.cells);
     return all;
 }
 
@@ -61,6 +62,6 @@ TEST_CASE("csv: what is written is read back, whatever it holds") {
             if (!cell.empty() && cell.front() == '\r') cell.insert(0, "x");
             cells.push_back(cell);
         }
-        CHECK(cells_of(base::csv_line(cells) + "next\r\n") == std::vector<Cells>{cells, {"next"}});
+        CHECK(cells_of(base::csv_line(cells) + "next\r\n") == std::vector<Cells>{cells, Cells{"next"}});
     }
 }

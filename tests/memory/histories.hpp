@@ -39,17 +39,17 @@ inline memory::RecallState any_state(base::Random& random) {
     return state;
 }
 
-/// Two prior standard deviations either way, the gains and slowings kept >= 0.
+/// Two prior standard deviations either way, the gains kept >= 0.
 inline memory::Parameters any_parameters(base::Random& random) {
     const auto around = [&](double mean, double sd) { return between(random, mean - 2 * sd, mean + 2 * sd); };
     const memory::Parameters prior;
     memory::Parameters p;
     p.base = around(prior.base, 1);
-    p.recalled_gain = around(prior.recalled_gain, .5);
-    p.failed_gain = std::max(0.0, around(prior.failed_gain, .3));
+    p.asked_gain = std::max(0.0, around(prior.asked_gain, .3));
+    p.recalled_gain = std::max(0.0, around(prior.recalled_gain, .3));
+    p.last_recalled = around(prior.last_recalled, .05);
+    p.fresh = around(prior.fresh, .6);
     p.log_decay = around(prior.log_decay, .4);
-    p.recalled_slows = around(prior.recalled_slows, .10);
-    p.failed_slows = around(prior.failed_slows, .05);
     p.unseen = around(prior.unseen, 1);
     p.learner_ease = around(0, .8);
     p.point_ease = around(0, .9);

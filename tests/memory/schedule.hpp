@@ -20,8 +20,7 @@ using Branches = std::vector<Branch>;
 /// Recall `days` after the last answer, or after being told when nothing was answered: recall_after knows no such
 /// point, for the program tells nothing without asking.
 inline double recall(const memory::RecallState& state, double days, const memory::Parameters& p) {
-    const double m = memory::base_activation(state, p) - memory::decay(state, p) * memory::log_delay(days);
-    return 1 / (1 + std::exp(-m));
+    return 1 / (1 + std::exp(-memory::log_odds_after(state, days, p)));
 }
 
 inline double expected(const Branches& branches, double days, const memory::Parameters& p) {
@@ -30,12 +29,15 @@ inline double expected(const Branches& branches, double days, const memory::Para
     return sum;
 }
 
-/// The first sitting tells the point and asks nothing; a lag must still count, so the fold is done here.
+/// The first sitting tells the point and asks nothing, yet the lag after it must count: one told is given an answer
+/// that is then taken out of the counts.
 inline memory::RecallState after_answer(const memory::RecallState& s, double lag, bool recalled) {
-    memory::RecallState next = s;
-    (recalled ? next.spacing_recalled : next.spacing_failed) += std::log1p(lag);
-    ++(recalled ? next.recalled : next.failed);
-    return next;
+    const double mark = recalled ? 1.0 : 0.0;
+    if (s.answers() > 0) return memory::advance(s, base::after_days(s.last, lag), mark, memory::Sure::fairly);
+    memory::RecallState met = memory::advance(s, base::Instant{}, 0.0, memory::Sure::fairly);
+    met = memory::advance(met, base::after_days(met.last, lag), mark, memory::Sure::fairly);
+    --met.failed;
+    return met;
 }
 
 inline Branches asked(const Branches& branches, double lag, const memory::Parameters& p) {

@@ -1,6 +1,8 @@
-// The prior against published findings on the spacing of practice. Where a goal is not met the test holds the figure
-// reached, so that it cannot grow worse unseen, and says so. "Told" is a first sitting that tells and asks nothing,
-// which is how the reference figures came about; "asked cold" is what the program does.
+// The prior against published findings on the spacing of practice. The constants of the model were chosen with these
+// findings in view: the tests show that one small model can hold them together, and foresee nothing. Where a goal is
+// not met the test holds the figure reached, so that it cannot grow worse unseen, and says so. "Told" is a first
+// sitting that tells and asks nothing, which is how the reference figures came about; "asked cold" is what the program
+// does.
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -35,10 +37,10 @@ double worst_factor(const std::array<BestGap, 4>& found) {
     return worst;
 }
 
-/// Largest shortfall of the gain, in shares of the recall without a gap.
-double worst_shortfall(const std::array<BestGap, 4>& found) {
+/// Largest distance of the gain from the published one, in shares of the recall without a gap.
+double worst_miss(const std::array<BestGap, 4>& found) {
     double worst = 0;
-    for (std::size_t i = 0; i < found.size(); ++i) worst = std::max(worst, kGains[i] - found[i].gain);
+    for (std::size_t i = 0; i < found.size(); ++i) worst = std::max(worst, std::abs(kGains[i] - found[i].gain));
     return worst;
 }
 
@@ -67,8 +69,7 @@ TEST_CASE("the schedule's fold and curve are the model's") {
         const auto here = after_answer(state, lag, right);
         CHECK(here.recalled == model.recalled);
         CHECK(here.failed == model.failed);
-        CHECK(here.spacing_recalled == doctest::Approx(model.spacing_recalled).epsilon(1e-6));
-        CHECK(here.spacing_failed == doctest::Approx(model.spacing_failed).epsilon(1e-6));
+        CHECK(here.spanned == model.spanned);
         CHECK(recall(state, lag, kPrior) == doctest::Approx(memory::recall_after(state, lag, kPrior)).epsilon(1e-12));
     }
 }
@@ -79,33 +80,33 @@ TEST_CASE("check 5: the best gap grows with the delay of the test") {
     CHECK(grows(best_gaps(asked_cold(kPrior))));
 }
 
-// Factor 1.6 was set after seeing the figures of the told start, so it is a regression limit. Asked cold, as the
-// program does, it is not met: at 350 days the prior's best gap is half the published one.
+// Factor 1.6 was on the reference list; the constants of the model were set with it in view, so it is a regression
+// limit.
 TEST_CASE("check 6: the best gaps lie near 3, 8, 12 and 27 days") {
     CHECK(worst_factor(best_gaps(told())) < 1.6);
-    CHECK(worst_factor(best_gaps(asked_cold(kPrior))) < 1.95);
+    CHECK(worst_factor(best_gaps(asked_cold(kPrior))) < 1.6);
 }
 
-// Goal: 20-40 % of the delay at a week, 5-10 % at a year (Cepeda et al. 2008, seen second-hand). Not met at a week
-// from either start; met at a year from the told start only.
+// Goal: 20-40 % of the delay at a week, 5-10 % at a year (Cepeda et al. 2008, seen second-hand).
 TEST_CASE("check 7: the best gap as a share of the delay") {
-    const auto from_told = best_gaps(told());
-    const auto from_cold = best_gaps(asked_cold(kPrior));
-    CHECK(from_told[0].days / 7 == doctest::Approx(.665).epsilon(.02));
-    CHECK(from_told[3].days / 350 == doctest::Approx(.051).epsilon(.02));
-    CHECK(from_cold[0].days / 7 == doctest::Approx(.59).epsilon(.02));
-    CHECK(from_cold[3].days / 350 == doctest::Approx(.040).epsilon(.02));
+    for (const auto& found : {best_gaps(told()), best_gaps(asked_cold(kPrior))}) {
+        CHECK(found[0].days / 7 > .20);
+        CHECK(found[0].days / 7 < .40);
+        CHECK(found[3].days / 350 > .05);
+        CHECK(found[3].days / 350 < .10);
+    }
 }
 
-// Goal: within 25 points of 10, 59, 111 and 77 % (Cepeda et al. 2008, from memory). Not met: only the first is.
+// Goal: within 25 points of 10, 59, 111 and 77 % (Cepeda et al. 2008, from memory). Met at 7 and 35 days, and at 70
+// days asked cold. Missed by two points at 70 and one at 350 days told, by seven at 350 days asked cold.
 TEST_CASE("check 8: the gain of the best gap over none") {
     const auto from_told = best_gaps(told());
-    CHECK(worst_shortfall(from_told) < .94);
-    CHECK(from_told[0].gain > .001);
-    CHECK(from_told[1].gain > .10);
-    CHECK(from_told[2].gain > .17);
-    CHECK(from_told[3].gain > .38);
-    CHECK(worst_shortfall(best_gaps(asked_cold(kPrior))) < .88);
+    const auto from_cold = best_gaps(asked_cold(kPrior));
+    for (const auto& found : {from_told, from_cold})
+        for (const std::size_t i : {0U, 1U}) CHECK(std::abs(found[i].gain - kGains[i]) < .25);
+    CHECK(std::abs(from_cold[2].gain - kGains[2]) < .25);
+    CHECK(worst_miss(from_told) < .27);
+    CHECK(worst_miss(from_cold) < .33);
 }
 
 // Kang et al. 2014, abstract seen directly: over four weeks of practice with the test at eight, expanding and equal
@@ -115,15 +116,11 @@ TEST_CASE("check 9: expanding and equal gaps end alike at 56 days") {
         CHECK(std::abs(expanding(first).final - equal(first).final) <= .004);
 }
 
-// The same abstract: mean recall in training was higher for expanding gaps. The direction holds. The size of .03 on
-// the reference list, itself set after seeing a figure, is not met from any start tried: .019 told, .025 asked cold,
-// .027 recalled once or twice.
+// The same abstract: mean recall in training was higher for expanding gaps. The size of .03 is on the reference list,
+// itself set after seeing a figure.
 TEST_CASE("check 10: expanding gaps make training easier") {
-    const auto eased = [](const Branches& first) { return expanding(first).training - equal(first).training; };
-    CHECK(eased(told()) > .019);
-    CHECK(eased(asked_cold(kPrior)) > .025);
-    CHECK(eased(recalled(1)) > .026);
-    CHECK(eased(recalled(2)) > .026);
+    for (const Branches& first : {told(), asked_cold(kPrior), recalled(1), recalled(2)})
+        CHECK(expanding(first).training - equal(first).training >= .03);
 }
 
 // The spacing effect, that practice spread out lasts longer, is common ground; the size of 1.15 was set after seeing a
@@ -132,5 +129,5 @@ TEST_CASE("check 11: two asks a week apart beat two on the first day, 30 days la
     for (const Branches& first : {told(), asked_cold(kPrior), recalled(1)})
         CHECK(outcome(first, {7, 7}, 30, kPrior).final >= 1.15 * outcome(first, {0, 0}, 30, kPrior).final);
     CHECK(outcome(told(), {7, 7}, 30, kPrior).final / outcome(told(), {0, 0}, 30, kPrior).final ==
-          doctest::Approx(1.197).epsilon(.002));
+          doctest::Approx(1.693).epsilon(.002));
 }

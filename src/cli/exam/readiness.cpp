@@ -10,7 +10,7 @@
 #include "cli/context.hpp"
 #include "cli/exam/exam.hpp"
 #include "cli/memory/crew_log.hpp"
-#include "cli/progress.hpp"
+#include "cli/memory/progress.hpp"
 #include "cli/whole_file.hpp"
 #include "practice/readiness.hpp"
 #include "report/exam/readiness_json.hpp"

@@ -48,10 +48,11 @@ std::uint8_t form_of(const Reader& answer) {
 }
 
 FitAnswer answer_from(const Reader& object) {
-    object.only({"at", "mark", "sure", "took_ms", "form", "held_back"});
+    object.only({"at", "mark", "told", "sure", "took_ms", "form", "held_back"});
     FitAnswer answer;
     answer.at = moment(object.member("at"));
-    const double mark = object.number("mark");
+    answer.told = object.flag_or("told", false);
+    const double mark = answer.told ? object.number_or("mark", 0) : object.number("mark");
     if (!(mark >= 0 && mark <= 1)) object.member("mark").fault("a mark lies between 0 and 1", "1 is right, 0 is wrong");
     answer.mark = static_cast<float>(mark);
     const auto sure = memory::parse_sure(object.text_or("sure", "fairly"));
@@ -143,7 +144,7 @@ memory::RecallState Histories::state(std::uint32_t learner, std::uint32_t point,
     };
     auto at = std::lower_bound(answers_.begin(), answers_.end(), std::pair{learner, point}, below);
     for (; at != answers_.end() && at->learner == learner && at->point == point && at->at <= until; ++at)
-        state = memory::advance(state, at->at, static_cast<double>(at->mark), at->sure);
+        state = memory::advance(state, at->at, at->told ? 0 : static_cast<double>(at->mark), at->sure);
     return state;
 }
 

@@ -6,7 +6,7 @@
 
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
-#include "cli/progress.hpp"
+#include "cli/memory/progress.hpp"
 #include "cli/whole_file.hpp"
 #include "content/deck.hpp"
 #include "practice/stakes_weight.hpp"

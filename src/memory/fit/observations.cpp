@@ -70,9 +70,9 @@ Observations observe(std::vector<FitAnswer> answers, std::size_t learners, std::
             state = {};
             data.pairs.push_back({answer.learner, answer.point, branch_for(data, answer), data.rows.size(), 0});
         }
-        data.rows.push_back(observe_one(state, answer));
+        if (!answer.told) data.rows.push_back(observe_one(state, answer));
         data.pairs.back().end = data.rows.size();
-        state = advance(state, answer.at, static_cast<double>(answer.mark), answer.sure);
+        state = advance(state, answer.at, answer.told ? 0 : static_cast<double>(answer.mark), answer.sure);
     }
     return data;
 }

@@ -19,6 +19,7 @@ struct FitAnswer {
     Sure sure = Sure::fairly;
     float mark = 0;            ///< 0..1
     bool held_back = false;    ///< kept from a fit, to see how well it is foreseen
+    bool told = false;         ///< the answer was shown and nothing asked: counts like a failed answer, but is none
     std::int64_t took_ms = 0;  ///< 0 when it was not taken
     base::Instant at{};
 };
@@ -27,7 +28,7 @@ struct FitAnswer {
 struct Observation {
     std::array<float, kActivationFeatures> activation{};
     std::array<float, kDecayFeatures> decay{};
-    float delay = 0;  ///< log_delay of the time since the answer before; 0 for a first answer
+    float delay = 0;  ///< how far that time wears recall down; 0 for a first answer
     float days = 0;   ///< that time itself
     std::uint16_t recalled_before = 0, failed_before = 0;  ///< held at their largest
     std::uint8_t form = 0;
@@ -64,7 +65,7 @@ struct Observations {
 /// Takes   answers in any order; learners, points and forms below the numbers given; family_of_point one entry a point.
 ///         Answers with the same learner, point and moment count as one: the first of them in the given order is kept
 ///         (the log allows no two, but outside data may hold them twice).
-/// Gives   one observation for each answer kept, each with the state that the answers before it had left.
+/// Gives   one observation for each answer kept that was not merely told, with the state that those before it had left.
 [[nodiscard]] Observations observe(std::vector<FitAnswer> answers, std::size_t learners,
                                    std::vector<std::uint32_t> family_of_point);
 

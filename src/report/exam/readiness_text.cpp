@@ -30,6 +30,7 @@ std::string right_text(const ExamPrediction& prediction) {
 }
 
 std::string pass_text(const ExamPrediction& prediction) {
+    if (percent(prediction.pass_low) == percent(prediction.pass_high)) return percent(prediction.pass);
     return percent(prediction.pass) + " (" + percent(prediction.pass_low) + " to " + percent(prediction.pass_high) +
            ")";
 }

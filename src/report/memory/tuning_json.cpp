@@ -5,6 +5,8 @@
 
 #include <nlohmann/json.hpp>
 
+#include "report/memory/parameter_name.hpp"
+
 namespace report {
 namespace {
 
@@ -44,7 +46,7 @@ ordered_json parameters_json(const practice::Tuning& tuning) {
     ordered_json out = ordered_json::array();
     const auto& shared = memory::shared_parameters();
     for (std::size_t k = 0; k < shared.size(); ++k)
-        out.push_back({{"name", shared[k].name},
+        out.push_back({{"name", parameter_name(k)},
                        {"value", rounded(tuning.fitted.at[k])},
                        {"sd", rounded(tuning.sd[k])},
                        {"prior", rounded(shared[k].mean)},

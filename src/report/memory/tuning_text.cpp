@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "report/memory/parameter_name.hpp"
 
 namespace report {
 namespace {
@@ -101,7 +102,7 @@ void add_parameters(Lines& lines, const practice::Tuning& tuning, const Page& pa
     const auto& shared = memory::shared_parameters();
     for (std::size_t k = 0; k < shared.size(); ++k) {
         if (shared[k].sd < kShown) continue;
-        lines.push_back(padded(shared[k].name, kNameWidth) + figure(tuning.fitted.at[k]) + figure(tuning.sd[k]) +
+        lines.push_back(padded(parameter_name(k), kNameWidth) + figure(tuning.fitted.at[k]) + figure(tuning.sd[k]) +
                         figure(shared[k].mean) + figure(shared[k].sd));
     }
 }

@@ -1,5 +1,6 @@
 #include "store/sqlite/packed.hpp"
 
+#include <array>
 #include <bit>
 #include <cstdint>
 #include <cstring>
@@ -7,12 +8,13 @@
 namespace store::sqlite {
 namespace {
 
-constexpr char kVersion = 1;
+constexpr char kVersion = 2;
 
 /// Everything of a state but its point, as it lies in the file.
 struct Fixed {
     std::int64_t last = 0;
-    double spacing_recalled = 0.0, spacing_failed = 0.0, last_mark = 0.0;
+    std::array<float, memory::kScales> spanned{};
+    double last_mark = 0.0;
     std::uint32_t recalled = 0, failed = 0;
     std::uint8_t sure = 0, watch = 0;
     std::uint16_t name_size = 0;
@@ -24,8 +26,7 @@ static_assert(std::endian::native == std::endian::little, "the file's order of b
 Fixed fixed_of(const memory::RecallState& state, std::size_t name_size) {
     Fixed fixed;
     fixed.last = base::to_milliseconds(state.last);
-    fixed.spacing_recalled = state.spacing_recalled;
-    fixed.spacing_failed = state.spacing_failed;
+    fixed.spanned = state.spanned;
     fixed.last_mark = state.last_mark;
     fixed.recalled = state.recalled;
     fixed.failed = state.failed;
@@ -40,8 +41,7 @@ memory::RecallState state_of(const Fixed& fixed) {
     state.last = base::from_milliseconds(fixed.last);
     state.recalled = fixed.recalled;
     state.failed = fixed.failed;
-    state.spacing_recalled = fixed.spacing_recalled;
-    state.spacing_failed = fixed.spacing_failed;
+    state.spanned = fixed.spanned;
     state.last_mark = fixed.last_mark;
     state.last_sure = static_cast<memory::Sure>(fixed.sure);
     state.watch = fixed.watch;

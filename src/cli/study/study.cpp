@@ -5,9 +5,9 @@
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
 #include "cli/memory/tune.hpp"
-#include "cli/session_setup.hpp"
-#include "cli/study_lines.hpp"
-#include "cli/study_screen.hpp"
+#include "cli/study/session_setup.hpp"
+#include "cli/study/study_lines.hpp"
+#include "cli/study/study_screen.hpp"
 #include "memory/model.hpp"
 
 namespace cli {

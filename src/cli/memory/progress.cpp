@@ -1,4 +1,4 @@
-#include "cli/progress.hpp"
+#include "cli/memory/progress.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,11 +1,11 @@
-#include "cli/study_lines.hpp"
+#include "cli/study/study_lines.hpp"
 
 #include <ostream>
 
 #include <nlohmann/json.hpp>
 
 #include "base/text.hpp"
-#include "cli/session_setup.hpp"
+#include "cli/study/session_setup.hpp"
 #include "report/session_json.hpp"
 
 namespace cli {

@@ -1,10 +1,10 @@
-#include "cli/study_screen.hpp"
+#include "cli/study/study_screen.hpp"
 
 #include <ostream>
 
 #include <nlohmann/json.hpp>
 
-#include "cli/session_setup.hpp"
+#include "cli/study/session_setup.hpp"
 #include "cli/typed.hpp"
 #include "content/ask.hpp"
 #include "report/session_json.hpp"

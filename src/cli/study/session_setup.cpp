@@ -1,4 +1,4 @@
-#include "cli/session_setup.hpp"
+#include "cli/study/session_setup.hpp"
 
 #include <algorithm>
 
