@@ -24,7 +24,8 @@ using base::Failure;
 
 constexpr double kDaysAheadWithoutExam = 60;
 constexpr double kExamBeginsAt = 9.0 / 24;
-constexpr std::size_t kDraws = 60;
+constexpr std::size_t kDraws = 120;
+constexpr std::size_t kMostSampled = 10'000;
 constexpr double kFarthestDays = 730;
 
 const content::Outline& outline_meant(const Context& context, const std::vector<content::Outline>& outlines) {
@@ -82,7 +83,9 @@ memory::Belief belief_of(store::Store& store, const practice::CrewLog& log, base
     const auto latest = store.latest_fit();
     const bool refused = latest && !latest->kept && latest->log_loss > latest->prior_log_loss;
     auto data = refused ? memory::observe({}, log.learners.size(), log.family_of_point) : log.observed();
-    return {std::move(data), memory::shipped_priors(), kDraws, seed};
+    // The truer way of drawing where it is quick; with so many answers as beyond this the normal is close.
+    const auto how = data.rows.size() <= kMostSampled ? memory::Draws::sampled : memory::Draws::normal;
+    return {std::move(data), memory::shipped_priors(), kDraws, seed, how};
 }
 
 }  // namespace

@@ -5,12 +5,13 @@
 #include <cmath>
 #include <string>
 
-#include "memory/fit/posterior.hpp"
+#include "memory/fit/sampler.hpp"
 #include "memory/normal.hpp"
 
 namespace memory {
 namespace {
 
+constexpr std::size_t kProposals = 4;
 constexpr double kNineInTen = 1.6448536269514722;  // the .95 quantile of the standard normal
 // Log odds beyond which a chance is 0 or 1 to double precision.
 constexpr double kFarthest = 36.0;
@@ -25,12 +26,14 @@ double chance_of(double log_odds) {
 
 }  // namespace
 
-Belief::Belief(Observations learned_from, const Priors& priors, std::size_t draws, base::Seed seed)
+Belief::Belief(Observations learned_from, const Priors& priors, std::size_t draws, base::Seed seed, Draws how)
     : data_{std::move(learned_from)}, priors_{priors}, fitted_{fit(data_, priors_)}, seed_{seed} {
     assert(draws >= 2);
     const Posterior posterior{data_, priors_, fitted_};
-    for (std::size_t n = 0; n < draws; ++n)
-        drawn_.push_back(posterior.draw(base::derive_seed(seed, "draw " + std::to_string(n))));
+    for (std::size_t n = 0; n < draws; ++n) {
+        const auto own = base::derive_seed(seed, "draw " + std::to_string(n));
+        drawn_.push_back(how == Draws::sampled ? sample(posterior, kProposals, own).at : posterior.draw(own));
+    }
 }
 
 Parameters Belief::parameters(const Unknowns& at, const Asked& asked, double ease_in_new_family) const {

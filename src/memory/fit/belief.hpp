@@ -22,12 +22,17 @@ struct Chance {
     double middle = 0, low = 0, high = 0;
 };
 
+/// How other parameters are drawn: from the normal around the most probable ones, or from the belief itself, which is
+/// truer with few answers and takes some hundred times as long.
+enum class Draws : std::uint8_t { normal, sampled };
+
 /// What a crew's answers leave us believing of each learner and point: the most probable parameters, and a number of
 /// equally likely other ones, drawn from the posterior.
 class Belief {
 public:
-    /// Takes the answers to learn from, none included (the priors then speak); draws >= 2.
-    Belief(Observations learned_from, const Priors& priors, std::size_t draws, base::Seed seed);
+    /// Takes the answers to learn from, none included (the priors then speak); draws >= 2; how they are drawn.
+    Belief(Observations learned_from, const Priors& priors, std::size_t draws, base::Seed seed,
+           Draws how = Draws::normal);
 
     [[nodiscard]] std::size_t draws() const { return drawn_.size(); }
     [[nodiscard]] const Observations& data() const { return data_; }

@@ -9,8 +9,16 @@ namespace memory {
 namespace {
 
 constexpr double kFine = 1e-8;
+constexpr std::size_t kMostTries = 40;
 
 }  // namespace
+
+bool within_limits(const Unknowns& drawn) {
+    const auto& shared = shared_parameters();
+    for (std::size_t k = 0; k < kShared; ++k)
+        if (drawn[k] < shared[k].least) return false;
+    return true;
+}
 
 Posterior::Posterior(const Observations& data, const Priors& priors, const Fitted& fitted)
     : data_{&data}, priors_{&priors}, fitted_{&fitted}, curvature_{data, prior_precision(Places{data}, priors)} {
@@ -37,6 +45,22 @@ Shared Posterior::shared_sd() const {
 
 Unknowns Posterior::draw(base::Seed seed) const {
     base::Random random{seed};
+    Unknowns drawn = draw_unlimited(random);
+    // The priors of limited parameters are normals cut off at the limit, and what is beyond it is drawn anew; after
+    // many misses the limit itself has to do.
+    for (std::size_t tries = 1; tries < kMostTries && !within_limits(drawn); ++tries) drawn = draw_unlimited(random);
+    const auto& shared = shared_parameters();
+    for (std::size_t k = 0; k < kShared; ++k) drawn[k] = std::max(drawn[k], shared[k].least);
+    return drawn;
+}
+
+Unknowns Posterior::draw_unlimited(base::Random& random) const {
+    Unknowns drawn = curvature_.solve(push(random), {}, 1e-4);
+    for (std::size_t n = 0; n < drawn.size(); ++n) drawn[n] += fitted_->at[n];
+    return drawn;
+}
+
+std::vector<double> Posterior::push(base::Random& random) const {
     const auto& places = curvature_.places();
     std::vector<double> right = prior_precision(places, *priors_);
     for (auto& cell : right) cell = std::sqrt(cell) * normal(random);
@@ -55,11 +79,7 @@ Unknowns Posterior::draw(base::Seed seed) const {
         right[places.family_ease(data_->family_of_point[pair.point])] += by_ease;
         right[places.branch_ease(pair.branch)] += by_ease;
     }
-    Unknowns drawn = curvature_.solve(right, {}, 1e-4);
-    for (std::size_t n = 0; n < drawn.size(); ++n) drawn[n] += fitted_->at[n];
-    const auto& shared = shared_parameters();
-    for (std::size_t k = 0; k < kShared; ++k) drawn[k] = std::max(drawn[k], shared[k].least);
-    return drawn;
+    return right;
 }
 
 }  // namespace memory

@@ -18,16 +18,31 @@ public:
     [[nodiscard]] double variance(const std::vector<double>& weights) const;
 
     /// One draw of all unknowns, by solving for a right side that is itself drawn with the curvature as its spread.
-    /// Parameters that have a least value are kept at or above it.
+    /// Draws with a parameter below the least it may be are drawn anew.
     /// Source  perturbation sampling of a Gaussian whose precision is a sum of outer products (Papandreou & Yuille
     ///         2010, from memory); checked against the inverse in tests.
     [[nodiscard]] Unknowns draw(base::Seed seed) const;
 
+    /// A normal vector whose covariance is the curvature.
+    [[nodiscard]] std::vector<double> push(base::Random& random) const;
+    /// The inverse of the curvature times a vector, to the share of its size given.
+    [[nodiscard]] std::vector<double> solve(const std::vector<double>& right, double share) const {
+        return curvature_.solve(right, {}, share);
+    }
+    [[nodiscard]] const Observations& data() const { return *data_; }
+    [[nodiscard]] const Priors& priors() const { return *priors_; }
+    [[nodiscard]] std::size_t unknowns() const { return curvature_.places().size(); }
+
 private:
+    [[nodiscard]] Unknowns draw_unlimited(base::Random& random) const;
+
     const Observations* data_;
     const Priors* priors_;
     const Fitted* fitted_;
     Curvature curvature_;
 };
+
+/// True when no shared parameter is below the least it may be.
+[[nodiscard]] bool within_limits(const Unknowns& drawn);
 
 }  // namespace memory
