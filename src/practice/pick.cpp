@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <array>
+#include <cmath>
+#include <map>
 
 #include "memory/due.hpp"
 #include "practice/stakes_weight.hpp"
@@ -17,11 +19,16 @@ constexpr double kRestDays = 4.0 / 24.0;
 constexpr double kUrgentAfterDays = 11.0 / 24.0;
 constexpr double kSecondLookAfterDays = 3.0;
 constexpr std::size_t kAsksBeforeCorrection = 4;
-constexpr std::size_t kFreshPerRotation = 2;
-constexpr double kSafeShare = 0.1;
-// Another topic is preferred unless its best point has waited less than this share of the longest wait.
+// Another topic is preferred unless its best point is worth less than this share of the best of all.
 constexpr double kTopicChangeWorth = 0.5;
-constexpr double kFreshPointDays = 30.0;
+// So many asks lie between a point and one that needs it, where nothing much is lost by it.
+constexpr std::size_t kApart = 4;
+constexpr double kLeastWorth = 1e-9;
+// One point that has waited for ever must not carry a whole service call.
+constexpr double kMostDaysInCall = 30.0;
+// Before a learner's pace is known: seconds an ask, and days that this belief weighs. As in rehearsals.
+constexpr double kSecondsAnAsk = 30;
+constexpr double kBelievedDays = 3;
 
 template <class T>
 bool shares(const std::vector<T>& a, const std::vector<T>& b) {
@@ -72,12 +79,16 @@ std::optional<base::Instant> due_at(const memory::RecallState& state, const Poin
 Picker::Picker(const content::Index& index, store::RecallStates states, PickFor what)
     : index_{&index}, states_{std::move(states)}, what_{std::move(what)} {
     items_.reserve(index.points.size());
+    std::map<std::string_view, std::uint32_t> families;
     for (const auto& point : index.points)
         if (passes(point, what_)) {
             const auto changed = what_.changed.find(point.id);
-            items_.push_back({&point, state(point.id), what_.recall.of(point), false,
+            const auto family =
+                families.try_emplace(point.topic, static_cast<std::uint32_t>(families.size())).first->second;
+            items_.push_back({&point, state(point.id), what_.recall.of(point), family, false,
                               changed == what_.changed.end() ? std::nullopt : std::optional{changed->second}});
         }
+    for (const auto& [id, state] : states_) answers_ += state.answers();
 }
 
 const Picker::Item* Picker::find(const base::PointId& id) const {
@@ -104,52 +115,60 @@ bool Picker::needs_met(const PointEntry& point) const {
                        [&](const base::PointId& need) { return state(need).answers() > 0 || find(need) == nullptr; });
 }
 
-double Picker::waiting(const Item& item, base::Instant now) const {
-    const base::Instant until = std::max(what_.horizon, now);
-    const auto stakes = item.point->stakes;
-    const bool safe = memory::recall_probability(item.state, until, item.params) >= what_.targets.of(stakes);
-    return idle_days(item.state, now) * stakes_weight(stakes) * (safe ? kSafeShare : 1.0);
+memory::schedule::Candidate Picker::candidate(const Item& item) const {
+    return {&item.state, stakes_weight(item.point->stakes), item.family,
+            what_.recall.fitted() ? &item.params : nullptr};
+}
+
+memory::schedule::Outlook Picker::look_out(base::Instant now) const {
+    std::vector<memory::schedule::Candidate> all;
+    all.reserve(items_.size());
+    for (const auto& item : items_) all.push_back(candidate(item));
+    const double days = std::max(0.0, base::days_between(what_.joined, now));
+    const double believed = kBelievedDays * what_.session_seconds / kSecondsAnAsk;
+    const double days_left = std::max(1.0, std::ceil(base::days_between(now, what_.horizon)));
+    return memory::schedule::look_out(all, now, what_.horizon,
+                                      {(believed + answers_) / (kBelievedDays + days), days_left});
 }
 
 bool Picker::is_changed(const Item& item) {
     return item.changed && item.state.answers() > 0 && item.state.last <= *item.changed;
 }
 
-double Picker::worth(const Item& item, base::Instant now, Reason reason) const {
-    if (item.passed_over) return 0.0;
-    const bool never = item.state.answers() == 0;
-    const auto stakes = item.point->stakes;
-    switch (reason) {
-        case Reason::urgent:
-            return is_urgent(item.state, now) ? stakes_weight(stakes) : 0.0;
-        case Reason::changed:
-            return is_changed(item) ? stakes_weight(stakes) : 0.0;
-        case Reason::fresh:
-            return never && needs_met(*item.point)
-                       ? stakes_weight(stakes) * (0.5 + lot(what_.seed, item.point->id.text))
-                       : 0.0;
-        default:
-            return !never && rested(item.state, now) ? waiting(item, now) : 0.0;
-    }
+bool Picker::may_be_asked(const Item& item, base::Instant now) const {
+    if (item.passed_over) return false;
+    return item.state.answers() == 0 ? needs_met(*item.point) : rested(item.state, now);
 }
 
-const PointEntry* Picker::best(base::Instant now, Reason reason) const {
-    const PointEntry* top = nullptr;
-    const PointEntry* other = nullptr;
-    double top_worth = 0.0;
-    double other_worth = 0.0;
+bool Picker::related_to_recent(const PointEntry& point) const {
+    if (!recent_.empty() && recent_.front()->topic == point.topic) return true;
+    return std::any_of(recent_.begin(), recent_.end(), [&](const PointEntry* one) {
+        return std::find(point.needs.begin(), point.needs.end(), one->id) != point.needs.end() ||
+               std::find(one->needs.begin(), one->needs.end(), point.id) != one->needs.end();
+    });
+}
+
+/// The item that is worth most, above nothing; one unrelated to those just asked where it is worth about as much. Equal
+/// ones go by lot.
+const Picker::Item* Picker::best(const std::function<double(const Item&)>& worth) const {
+    struct Best {
+        const Item* item = nullptr;
+        double worth = 0.0, lot = 0.0;
+
+        void hold(const Item& one, double value, double by_lot) {
+            if (value > worth || (value == worth && item != nullptr && by_lot > lot)) *this = {&one, value, by_lot};
+        }
+    };
+    Best top;
+    Best other;
     for (const auto& item : items_) {
-        const double value = worth(item, now, reason);
-        if (value > top_worth) {
-            top = item.point;
-            top_worth = value;
-        }
-        if (value > other_worth && item.point->topic != last_topic_) {
-            other = item.point;
-            other_worth = value;
-        }
+        const double value = worth(item);
+        if (value <= 0.0 || (value < top.worth && value < other.worth)) continue;
+        const double by_lot = lot(what_.seed, item.point->id.text);
+        top.hold(item, value, by_lot);
+        if (!related_to_recent(*item.point)) other.hold(item, value, by_lot);
     }
-    return other != nullptr && other_worth >= kTopicChangeWorth * top_worth ? other : top;
+    return other.item != nullptr && other.worth >= kTopicChangeWorth * top.worth ? other.item : top.item;
 }
 
 std::optional<Choice> Picker::take_correction(std::size_t least_wait) {
@@ -164,18 +183,25 @@ std::optional<Choice> Picker::correction_left() {
 
 std::optional<Choice> Picker::next(base::Instant now) {
     if (auto correction = take_correction(kAsksBeforeCorrection)) return correction;
-    if (const auto* point = best(now, Reason::urgent)) return Choice{point, nullptr, Reason::urgent};
-    if (const auto* point = best(now, Reason::changed)) return Choice{point, nullptr, Reason::changed};
-    const bool rotation_turn = turn_ % (kFreshPerRotation + 1) == kFreshPerRotation;
-    ++turn_;
-    const auto* fresh = best(now, Reason::fresh);
-    const auto* known = fresh == nullptr || rotation_turn ? best(now, Reason::rotation) : nullptr;
-    if (known != nullptr) return Choice{known, nullptr, Reason::rotation};
-    if (fresh != nullptr) return Choice{fresh, nullptr, Reason::fresh};
+    const auto stakes = [](const Item& item) { return stakes_weight(item.point->stakes); };
+    if (const auto* item =
+            best([&](const Item& one) { return !one.passed_over && is_urgent(one.state, now) ? stakes(one) : 0.0; }))
+        return Choice{item->point, nullptr, Reason::urgent};
+    if (const auto* item =
+            best([&](const Item& one) { return !one.passed_over && is_changed(one) ? stakes(one) : 0.0; }))
+        return Choice{item->point, nullptr, Reason::changed};
+    const auto outlook = look_out(now);
+    if (const auto* item = best([&](const Item& one) {
+            // Under a clock set back a point may have waited for less than nothing, and must not be locked away.
+            return may_be_asked(one, now) ? std::max(kLeastWorth, memory::schedule::worth(candidate(one), outlook))
+                                          : 0.0;
+        }))
+        return Choice{item->point, nullptr, item->state.answers() == 0 ? Reason::fresh : Reason::rotation};
     return take_correction(0);
 }
 
-std::optional<double> Picker::call_worth(const content::ScenarioEntry& call, base::Instant now) const {
+std::optional<double> Picker::call_worth(const content::ScenarioEntry& call,
+                                         const memory::schedule::Outlook& outlook) const {
     if (!call.editions.contains(what_.edition)) return std::nullopt;
     const bool filtered = !what_.filter.topics.empty() || !what_.filter.tags.empty();
     double sum = 0.0;
@@ -185,8 +211,8 @@ std::optional<double> Picker::call_worth(const content::ScenarioEntry& call, bas
         // Points in a gap of this edition are left out of the call; points outside the filter rule it out.
         if (item == nullptr && filtered) return std::nullopt;
         if (item == nullptr) continue;
-        if (item->passed_over || !rested(item->state, now)) return std::nullopt;
-        sum += item->state.answers() == 0 ? kFreshPointDays : std::min(kFreshPointDays, waiting(*item, now));
+        if (item->passed_over || !rested(item->state, outlook.now)) return std::nullopt;
+        sum += std::min(kMostDaysInCall, memory::schedule::worth(candidate(*item), outlook));
         ++asks;
     }
     if (asks < 3) return std::nullopt;
@@ -196,8 +222,9 @@ std::optional<double> Picker::call_worth(const content::ScenarioEntry& call, bas
 std::optional<Choice> Picker::call(base::Instant now) {
     const content::ScenarioEntry* top = nullptr;
     double most = 0.0;
+    const auto outlook = look_out(now);
     for (const auto& call : index_->scenarios) {
-        const auto value = call_worth(call, now);
+        const auto value = call_worth(call, outlook);
         if (value && *value > most) {
             top = &call;
             most = *value;
@@ -210,8 +237,10 @@ std::optional<Choice> Picker::call(base::Instant now) {
 void Picker::answered(const PointEntry& point, const memory::RecallState& after, bool is_correction) {
     states_[point.id] = after;
     if (const Item* item = find(point.id)) items_[static_cast<std::size_t>(item - items_.data())].state = after;
-    last_topic_ = point.topic;
+    recent_.push_front(&point);
+    if (recent_.size() > kApart) recent_.pop_back();
     ++asked_;
+    ++answers_;
     std::erase_if(corrections_, [&](const Correction& c) { return c.point == &point; });
     if (after.last_mark < memory::kRecalledFrom && !is_correction) corrections_.push_back({&point, asked_});
 }

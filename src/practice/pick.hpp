@@ -1,6 +1,8 @@
 #pragma once
 
 #include <cstdint>
+#include <deque>
+#include <functional>
 #include <optional>
 #include <string>
 #include <unordered_map>
@@ -10,6 +12,7 @@
 #include "base/random.hpp"
 #include "content/library.hpp"
 #include "memory/model.hpp"
+#include "memory/schedule/worth.hpp"
 #include "practice/recall.hpp"
 #include "store/answer_log.hpp"
 
@@ -35,6 +38,8 @@ struct Targets {
 struct PickFor {
     trade::Edition edition = trade::Edition::e2023;
     base::Instant horizon{};  ///< until when a point has to last: the exam, else 90 days ahead
+    base::Instant joined{};   ///< since when the learner studies
+    double session_seconds = 600;
     Recall recall;
     Targets targets;
     Filter filter;
@@ -63,11 +68,10 @@ struct Standing {
 /// Chooses what to ask next: coverage first. Deterministic in library, states, seed and the moments asked at.
 ///
 /// Order: corrections that have waited long enough; points someone was sure and wrong about, from the next day on;
-/// points that have changed with the edition; then
-/// two new points for every one in rotation while there are new ones, and the rotation alone after that. Rotation goes
-/// longest-unasked first, with idle time weighed by stakes and cut to a tenth for points that will last to the horizon
-/// untouched. Neighbouring asks come from different topics where nothing much is lost by it. A point is not asked twice
-/// within four hours, except as a correction. docs/decisions/coverage-first.md gives the reasons.
+/// points that have changed with the edition; then all others by memory::schedule::worth, the rule that rehearsals are
+/// played with: rotation, longest unasked first, with a few departures that have earned their place. Neighbouring asks
+/// come from different topics, and not from points that need one another, where nothing much is lost by it. A point is
+/// not asked twice within four hours, except as a correction. docs/decisions/coverage-first.md gives the reasons.
 class Picker {
 public:
     Picker(const content::Index& index, store::RecallStates states, PickFor what);
@@ -103,17 +107,21 @@ private:
         const content::PointEntry* point = nullptr;
         memory::RecallState state;
         memory::Parameters params;
+        std::uint32_t family = 0;  ///< its topic by number
         bool passed_over = false;
         std::optional<base::Instant> changed;  ///< since when it is different from what was learned
     };
 
     [[nodiscard]] const Item* find(const base::PointId& id) const;
     [[nodiscard]] bool needs_met(const content::PointEntry& point) const;
-    [[nodiscard]] double waiting(const Item& item, base::Instant now) const;
-    [[nodiscard]] const content::PointEntry* best(base::Instant now, Reason reason) const;
+    [[nodiscard]] memory::schedule::Candidate candidate(const Item& item) const;
+    [[nodiscard]] memory::schedule::Outlook look_out(base::Instant now) const;
+    [[nodiscard]] const Item* best(const std::function<double(const Item&)>& worth) const;
     [[nodiscard]] static bool is_changed(const Item& item);
-    [[nodiscard]] double worth(const Item& item, base::Instant now, Reason reason) const;
-    [[nodiscard]] std::optional<double> call_worth(const content::ScenarioEntry& call, base::Instant now) const;
+    [[nodiscard]] bool may_be_asked(const Item& item, base::Instant now) const;
+    [[nodiscard]] bool related_to_recent(const content::PointEntry& point) const;
+    [[nodiscard]] std::optional<double> call_worth(const content::ScenarioEntry& call,
+                                                   const memory::schedule::Outlook& outlook) const;
     std::optional<Choice> take_correction(std::size_t least_wait);
 
     const content::Index* index_;
@@ -121,9 +129,9 @@ private:
     PickFor what_;
     std::vector<Item> items_;  ///< sorted by id, as the index is
     std::vector<Correction> corrections_;
-    std::string last_topic_;
-    std::size_t asked_ = 0;
-    std::size_t turn_ = 0;
+    std::deque<const content::PointEntry*> recent_;  ///< asked last, the latest first
+    std::size_t asked_ = 0;                          ///< in this session
+    double answers_ = 0;                             ///< of the learner, ever
 };
 
 /// When the point falls below its target; nothing before its first answer.

@@ -58,34 +58,28 @@ public:
         std::vector<memory::FitAnswer> answers;
         std::vector<memory::RecallState> states;  ///< at the beginning of the day
     };
-    Recorder(const memory::rehearsal::Plan& plan, std::size_t until, Notes& notes)
-        : plan_{&plan}, until_{until}, notes_{&notes} {}
+    Recorder(std::size_t until, Notes& notes) : until_{until}, notes_{&notes} {}
 
     void score(const memory::rehearsal::Desk& desk, std::span<double> scores) override {
         day_ = desk.day;
-        clock_ = desk.now;
         if (day_ == until_) notes_->states.assign(desk.states.begin(), desk.states.end());
         own_.score(desk, scores);
     }
-    void answered(std::size_t point, bool recalled, bool correction) override {
-        own_.answered(point, recalled, correction);
-        if (day_ < until_) {
-            memory::FitAnswer answer;
-            answer.point = static_cast<std::uint32_t>(point);
-            answer.mark = recalled ? 1.0F : 0.0F;
-            answer.at = clock_;
-            notes_->answers.push_back(answer);
-        }
-        clock_ = base::after_days(clock_, (recalled ? plan_->recalled_seconds : plan_->failed_seconds) / 86'400);
+    void answered(const memory::rehearsal::Told& told) override {
+        own_.answered(told);
+        if (day_ >= until_) return;
+        memory::FitAnswer answer;
+        answer.point = static_cast<std::uint32_t>(told.point);
+        answer.mark = told.recalled ? 1.0F : 0.0F;
+        answer.at = told.at;
+        notes_->answers.push_back(answer);
     }
 
 private:
-    const memory::rehearsal::Plan* plan_;
     std::size_t until_;
     Notes* notes_;
     memory::rehearsal::OwnRule own_;
     std::size_t day_ = 0;
-    base::Instant clock_;
 };
 
 /// A crew of simulated learners that are not the model; the first of them asks, and sits.
@@ -110,8 +104,8 @@ Foretold run_of(Generator generator, const ready::Setup& setup, base::Seed seed)
     const auto exam = base::after_days(ready::kStart, static_cast<double>(plan.days) + 0.375);
     for (std::uint32_t n = 0; n < setup.learners; ++n) {
         Recorder::Notes notes;
-        const memory::rehearsal::NamedPolicy policy{
-            "own", "", [&] { return std::make_unique<Recorder>(plan, setup.days, notes); }};
+        const memory::rehearsal::NamedPolicy policy{"own", "",
+                                                    [&] { return std::make_unique<Recorder>(setup.days, notes); }};
         const auto learner = memory::rehearsal::make_learner(plan.crowd, syllabus, seed, n, ready::kStart);
         const auto at_exam = memory::rehearsal::chances_at(plan, syllabus, learner, policy, exam);
         for (auto& answer : notes.answers) answer.learner = n;

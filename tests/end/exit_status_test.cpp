@@ -56,7 +56,7 @@ TEST_CASE("exit 65: bytes in a deck that are no UTF-8 are told with file and lin
 
 TEST_CASE("exit 65: a broken deck leaves the answers alone") {
     const PlaceWithAda place;
-    REQUIRE(place.run(kStudyOne, "12\n").exit == 0);
+    REQUIRE(place.run(kStudyOne, "ab\n").exit == 0);
     write_file(place.desk("own/decks/mine.json"), deck_titled("}"));
     CHECK(place.run({"study", "--library", place.desk("own")}).exit == 65);
     CHECK(log_of(place.store()).size() == 1);
@@ -85,7 +85,7 @@ TEST_CASE("exit 65: a store of a newer schema asks for a newer program") {
 
 TEST_CASE("exit 65: a damaged store is refused with the way back") {
     const PlaceWithAda place;
-    REQUIRE(place.run(kStudyOne, "12\n").exit == 0);
+    REQUIRE(place.run(kStudyOne, "ab\n").exit == 0);
     const auto whole = read_file(place.store());
     write_file(place.store(), whole.substr(0, whole.size() / 2));
     const auto ended = place.run({"record", "verify"});
@@ -95,7 +95,7 @@ TEST_CASE("exit 65: a damaged store is refused with the way back") {
 
 TEST_CASE("exit 1: a store whose written states do not fit its log is told, and rebuilding mends it") {
     const PlaceWithAda place;
-    REQUIRE(place.run(kStudyOne, "12\n").exit == 0);
+    REQUIRE(place.run(kStudyOne, "ab\n").exit == 0);
     side_door(place).run("DELETE FROM recall");
     const auto ended = place.run({"record", "verify"});
     CHECK(ended.exit == 1);
@@ -150,7 +150,7 @@ TEST_CASE("exit 73: an export into a folder that is not there") {
 
 TEST_CASE("exit 74: standard output that takes nothing is no success") {
     const PlaceWithAda place;
-    REQUIRE(place.run(kStudyOne, "12\n").exit == 0);
+    REQUIRE(place.run(kStudyOne, "ab\n").exit == 0);
     for (const char* words : {"--version", "--help", "crew list", "library list", "record export"}) {
         const auto ended = place.shell("$GREENTAG " + std::string{words} + " > /dev/full");
         CHECK_MESSAGE(ended.exit == 74, words);
@@ -160,7 +160,7 @@ TEST_CASE("exit 74: standard output that takes nothing is no success") {
 
 TEST_CASE("exit 74: an export that does not find room leaves no file behind") {
     const PlaceWithAda place;
-    REQUIRE(place.run({"study", "--no-call", "--seed", "7"}, "12\n!\n!\n!\n!\n!\n").exit == 0);
+    REQUIRE(place.run({"study", "--no-call", "--seed", "7"}, "ab\n!\n!\n!\n!\n!\n").exit == 0);
     const auto ended =
         place.shell("trap '' XFSZ; ulimit -f 1; $GREENTAG record export --to " + place.desk("log.jsonl"));
     CHECK(ended.exit == 74);

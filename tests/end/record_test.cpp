@@ -10,7 +10,7 @@ namespace {
 class PlaceWithBackup : public PlaceWithAda {
 public:
     PlaceWithBackup() {
-        study("12\n!\n!\n");
+        study("ab\n!\n!\n");
         if (run({"record", "backup", desk("copy.db")}).exit != 0) throw std::runtime_error{"no backup"};
         study("!\n");
     }

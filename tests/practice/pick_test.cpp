@@ -50,6 +50,7 @@ RecallState known(double days, int times = 1, double mark = 1.0, Sure sure = Sur
 PickFor what_for(base::Seed seed = 1) {
     PickFor what;
     what.horizon = base::after_days(kNow, 90);
+    what.joined = base::after_days(kNow, -30);
     what.seed = seed;
     return what;
 }
@@ -227,14 +228,27 @@ TEST_CASE("pick: after a right answer such a point comes first once more, three 
     CHECK(picker.next(base::after_days(kNow, 3.0))->reason == Reason::urgent);
 }
 
-TEST_CASE("pick: two new points come for every one in rotation") {
+TEST_CASE("pick: new points come before all that was asked within twenty days, as long as there is time for them") {
     const auto index = plain_index(40);
     store::RecallStates states;
-    for (std::size_t i = 0; i < 20; ++i) states[index.points[i].id] = known(5);
+    for (std::size_t i = 0; i < 20; ++i) states[index.points[i].id] = known(i < 5 ? 40 : 5, 1, 0.0);
     Picker picker{index, states, what_for()};
-    const auto taken = take(picker, 24);
+    const auto taken = take(picker, 40);
+    REQUIRE(taken.size() == 40);
     for (std::size_t i = 0; i < taken.size(); ++i)
-        CHECK(taken[i].reason == (i % 3 == 2 ? Reason::rotation : Reason::fresh));
+        CHECK(taken[i].reason == (i >= 5 && i < 25 ? Reason::fresh : Reason::rotation));
+}
+
+TEST_CASE("pick: no new point is begun when too few asks are left to make it last") {
+    const auto index = plain_index(40);
+    store::RecallStates states;
+    for (std::size_t i = 0; i < 20; ++i) states[index.points[i].id] = known(5, 1, 0.0);
+    PickFor what = what_for();
+    what.horizon = base::after_days(kNow, 1);
+    Picker picker{index, states, what};
+    const auto taken = take(picker, 40);
+    for (std::size_t i = 0; i < 20; ++i) CHECK(taken[i].reason == Reason::rotation);
+    CHECK(taken[20].reason == Reason::fresh);  // nothing else is left
 }
 
 TEST_CASE("pick: without new points the rotation alone goes on, without known ones the new") {
@@ -274,15 +288,34 @@ TEST_CASE("pick: waiting weighs more where more is at stake") {
     CHECK(ids_of(take(picker, 4)) == std::vector<std::string>{"d.shock", "c.fire", "b.check", "a.paper"});
 }
 
-TEST_CASE("pick: a point that will last until the horizon steps back") {
+TEST_CASE("pick: once something is fitted, a point that will last until the horizon steps back") {
     const auto index = plain_index(2);
     const RecallState firm = known(6, 40);
+    const RecallState failed = known(6, 1, 0.0);
+    RecallState weak = known(4, 1, 0.0);
     PickFor what = what_for();
-    REQUIRE(memory::recall_probability(firm, what.horizon, memory::Parameters{}) >= what.targets.ordinary);
-    Picker picker{index, {{index.points[0].id, firm}, {index.points[1].id, known(1)}}, what};
+    what.recall = practice::Recall{{{"point", {}, index.points[0].id.text, 3.0}}, {}};
+    REQUIRE(memory::recall_probability(firm, what.horizon, what.recall.of(index.points[0])) > 0.9);
+    Picker picker{index, {{index.points[0].id, firm}, {index.points[1].id, weak}}, what};
     CHECK(picker.next(kNow)->point == &index.points[1]);
-    Picker even{index, {{index.points[0].id, known(6)}, {index.points[1].id, known(1)}}, what};
+    Picker even{index, {{index.points[0].id, failed}, {index.points[1].id, weak}}, what_for()};
     CHECK(even.next(kNow)->point == &index.points[0]);
+}
+
+TEST_CASE("pick: points that need one another are kept apart while others are worth about as much") {
+    content::Index index;
+    store::RecallStates states;
+    for (int i = 0; i < 10; ++i) {
+        index.points.push_back(entry("p." + std::to_string(100 + i), "topic" + std::to_string(i)));
+        states[index.points.back().id] = known(10 - 0.1 * i, 1, 0.0);
+    }
+    index.points[1].needs = {index.points[0].id};
+    Picker picker{index, states, what_for()};
+    const auto taken = take(picker, 10);
+    REQUIRE(taken.size() == 10);
+    CHECK(taken[0].point == &index.points[0]);
+    for (std::size_t i = 1; i < 5; ++i) CHECK(taken[i].point != &index.points[1]);
+    CHECK(taken[5].point == &index.points[1]);
 }
 
 TEST_CASE("pick: neighbouring asks come from different topics while another has waited about as long") {

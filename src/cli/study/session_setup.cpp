@@ -51,6 +51,9 @@ practice::SessionFor session_for(const Context& context, content::Library& libra
     what.plan.most_asks = static_cast<std::size_t>(context.number("--count", 0, 0, 10000));
     // A number of asks alone means that many asks, however long they take.
     if (context.has("--count") && !context.has("--minutes")) what.plan.budget = std::chrono::hours{24};
+    what.pick.joined = learner.added_at;
+    what.pick.session_seconds =
+        std::chrono::duration<double>{std::min<std::chrono::seconds>(what.plan.budget, std::chrono::hours{4})}.count();
     what.plan.calls = !context.has("--no-call");
     what.jurisdiction = learner.jurisdiction;
     what.pick.changed = store.relearn(learner.id);

@@ -119,7 +119,7 @@ private:
         const bool recalled = outcome_draw(learner_.seed, point, before, correction) < mind_->chance(point, now_);
         mind_->answered(point, now_, recalled);
         states_[point] = advance(states_[point], now_, recalled ? 1.0 : 0.0, Sure::fairly);
-        policy_->answered(point, recalled, correction);
+        policy_->answered({point, now_, recalled, correction});
         const double seconds = recalled ? plan_.recalled_seconds : plan_.failed_seconds;
         now_ = base::after_days(now_, seconds / kDaySeconds);
         spent_ += seconds;
@@ -143,10 +143,6 @@ private:
 };
 
 }  // namespace
-
-base::Instant first_midnight() {
-    return base::from_milliseconds(1'767'225'600'000);  // 2026-01-01
-}
 
 std::unique_ptr<Mind> make_mind(const Plan& plan, const Learner& learner) {
     switch (plan.generator) {

@@ -7,9 +7,6 @@
 
 namespace memory::rehearsal {
 
-/// Midnight of the first day of every rehearsal; any date does.
-[[nodiscard]] base::Instant first_midnight();
-
 [[nodiscard]] std::unique_ptr<Mind> make_mind(const Plan& plan, const Learner& learner);
 
 /// True chance of each point at a moment, after one learner has studied under one policy on every day of the plan.

@@ -11,8 +11,7 @@ namespace {
 constexpr std::array<double, 6> kIntervals = {1, 3, 7, 14, 30, 60};
 constexpr double kDueFirst = 1e6;
 constexpr double kNew = 1;
-// A day's sitting may begin some minutes earlier in its course than the answer
-// that was given the day before.
+// A day's sitting may begin some minutes earlier in its course than the answer that was given the day before.
 constexpr double kSameTimeOfDay = 0.5;
 constexpr double kTarget = 0.9;
 
@@ -32,16 +31,23 @@ void ExpandingIntervals::score(const Desk& desk, std::span<double> scores) {
     }
 }
 
-void ExpandingIntervals::answered(std::size_t point, bool recalled, bool correction) {
-    if (!correction) streak_[point] = recalled ? streak_[point] + 1 : 0;
+void ExpandingIntervals::answered(const Told& told) {
+    if (!told.correction) streak_[told.point] = told.recalled ? streak_[told.point] + 1 : 0;
 }
 
 void MostOverdue::score(const Desk& desk, std::span<double> scores) {
     static const Parameters kPriors;
+    due_.resize(scores.size());
     for (std::size_t point = 0; point < scores.size(); ++point) {
         const RecallState& state = desk.states[point];
-        scores[point] = due_or_new(state, base::days_between(due_at(state, kTarget, kPriors), desk.now));
+        Due& due = due_[point];
+        if (!due.known && state.answers() > 0) due = {due_at(state, kTarget, kPriors), true};
+        scores[point] = due_or_new(state, base::days_between(due.at, desk.now));
     }
+}
+
+void MostOverdue::answered(const Told& told) {
+    due_[told.point].known = false;
 }
 
 }  // namespace memory::rehearsal

@@ -5,8 +5,7 @@
 namespace memory::rehearsal {
 namespace {
 
-/// Mixes one number after another into a seed; each step is the finish of
-/// splitmix64 (Steele, Lea & Flood 2014).
+/// Mixes one number after another into a seed; each step is the finish of splitmix64 (Steele, Lea & Flood 2014).
 base::Seed mixed(base::Seed seed, std::uint64_t with) {
     std::uint64_t z = (seed ^ with) + 0x9e3779b97f4a7c15U;
     z = (z ^ (z >> 30U)) * 0xbf58476d1ce4e5b9U;

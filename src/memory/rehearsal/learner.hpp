@@ -21,8 +21,7 @@ struct Crowd {
     std::size_t points = 200;
     std::size_t family_size = 20;  ///< >= 1; neighbouring points belong together
     double share_known = 0.4;      ///< of the points of a learner, in [0, 1]
-    /// Known well and by whole families, as somebody knows one trade and not
-    /// another; else scattered and partly known.
+    /// Known well and by whole families, as somebody knows one trade and not another; else scattered and partly known.
     bool by_family = false;
     double learner_sd = 0.8;      ///< of log odds; the shipped prior of the recall model
     double point_sd = 0.9;        ///< the same
@@ -47,16 +46,14 @@ struct Learner {
 
 [[nodiscard]] Syllabus make_syllabus(const Crowd& crowd, base::Seed seed);
 
-/// Takes   the number of the learner, any; the same seed and number give the
-/// same learner, whoever else is in the crowd.
+/// Takes   the number of the learner, any; the same seed and number give the same learner, whoever else is in the
+///         crowd.
 [[nodiscard]] Learner make_learner(const Crowd& crowd, const Syllabus& syllabus, base::Seed seed, std::size_t number,
                                    base::Instant start);
 
-/// The draw that decides an answer: in [0, 1), recalled when below the true
-/// chance. Gives   one value for each learner, point, count of earlier asks,
-/// and whether it is the correction that follows: the
-///         same whatever policy asks, so that policies differ by what they ask
-///         and not by luck.
+/// The draw that decides an answer: in [0, 1), recalled when below the true chance.
+/// Gives   one value for each learner, point, count of earlier asks, and whether it is the correction that follows: the
+///         same whatever policy asks, so that policies differ by what they ask and not by luck.
 [[nodiscard]] double outcome_draw(base::Seed learner, std::size_t point, std::size_t asked_before, bool correction);
 
 }  // namespace memory::rehearsal

@@ -6,8 +6,7 @@
 
 namespace memory::rehearsal {
 
-/// One simulated learner's memory of all points: where answers truly come from
-/// in a rehearsal. No policy sees it.
+/// One simulated learner's memory of all points: where answers truly come from in a rehearsal. No policy sees it.
 class Mind {
 public:
     Mind() = default;
@@ -15,12 +14,10 @@ public:
     Mind& operator=(const Mind&) = delete;
     virtual ~Mind() = default;
 
-    /// True chance of a right answer, in [0, 1]. Takes a moment not before the
-    /// last answer of any point.
+    /// True chance of a right answer, in [0, 1]. Takes a moment not before the last answer of any point.
     [[nodiscard]] virtual double chance(std::size_t point, base::Instant at) const = 0;
 
-    /// The point was asked and the right answer shown. Takes moments that never
-    /// go back.
+    /// The point was asked and the right answer shown. Takes moments that never go back.
     virtual void answered(std::size_t point, base::Instant at, bool recalled) = 0;
 };
 

@@ -13,9 +13,8 @@ struct Standing {
     Parameters params;
 };
 
-/// The recall model taken for the truth: what a plan would achieve if the model
-/// were right. Good for looking ahead from where somebody stands; useless as a
-/// proof that a policy is good.
+/// The recall model taken for the truth: what a plan would achieve if the model were right. Good for looking ahead from
+/// where somebody stands; useless as a proof that a policy is good.
 class ModelMind final : public Mind {
 public:
     explicit ModelMind(std::vector<Standing> standings) : standings_{std::move(standings)} {}

@@ -27,6 +27,7 @@ const std::vector<NamedPolicy>& policies() {
          "the program's own order: rotation, no more points than time allows, "
          "known families less often",
          make<OwnRule>},
+        {"own-fitted", "the same with the recall model fitted to the learner every week", make<OwnRuleFitted>},
         {"random", "any point, by lot", make<AtRandom>},
         {"massed", "a few families each week, gone over again and again", make<WeeklyMassed>},
         {"intensity", "likeliest to be forgotten first", make<OptimalIntensity>},

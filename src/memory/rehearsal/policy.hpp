@@ -12,8 +12,7 @@
 
 namespace memory::rehearsal {
 
-/// What lies before a policy at the start of a sitting: no more than the
-/// program would know.
+/// What lies before a policy at the start of a sitting: no more than the program would know.
 struct Desk {
     base::Instant start;    ///< midnight of the first day
     base::Instant now;      ///< when the sitting begins
@@ -26,8 +25,15 @@ struct Desk {
     std::span<const double> weights;
 };
 
-/// Decides what is asked. One object serves one learner, from the first day to
-/// the last.
+/// An answer as a policy hears of it.
+struct Told {
+    std::size_t point = 0;
+    base::Instant at;
+    bool recalled = false;
+    bool correction = false;
+};
+
+/// Decides what is asked. One object serves one learner, from the first day to the last.
 class Policy {
 public:
     Policy() = default;
@@ -35,13 +41,12 @@ public:
     Policy& operator=(const Policy&) = delete;
     virtual ~Policy() = default;
 
-    /// Ranks the points for a sitting. Takes `scores`, one for each point, all 0.
-    /// Gives higher for sooner; a point left at 0 or below is not asked in this
-    /// sitting; equal scores go by lot.
+    /// Ranks the points for a sitting. Takes `scores`, one for each point, all 0. Gives higher for sooner; a point left
+    /// at 0 or below is not asked in this sitting; equal scores go by lot.
     virtual void score(const Desk& desk, std::span<double> scores) = 0;
 
-    /// Tells of an answer, corrections included.
-    virtual void answered(std::size_t /*point*/, bool /*recalled*/, bool /*correction*/) {}
+    /// Tells of an answer, corrections included, in the order they are given.
+    virtual void answered(const Told& /*told*/) {}
 };
 
 struct NamedPolicy {
@@ -50,15 +55,13 @@ struct NamedPolicy {
     std::function<std::unique_ptr<Policy>()> make;
 };
 
-/// Every policy the program can rehearse. The first is the rotation that the
-/// others are measured against.
+/// Every policy the program can rehearse. The first is the rotation that the others are measured against.
 [[nodiscard]] const std::vector<NamedPolicy>& policies();
 
 /// Nothing when no policy is called that.
 [[nodiscard]] const NamedPolicy* find_policy(std::string_view name);
 
-/// Days since the point was last answered, at least 0. Takes a point that has
-/// been answered.
+/// Days since the point was last answered, at least 0. Takes a point that has been answered.
 [[nodiscard]] double idle_days(const RecallState& state, base::Instant now);
 
 }  // namespace memory::rehearsal

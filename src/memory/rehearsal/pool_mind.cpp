@@ -10,13 +10,11 @@ constexpr double kFastestDays = 0.1;
 constexpr double kRatio = 6.0;
 constexpr double kRecalledStep = 0.22;
 constexpr double kFailedStep = 0.15;
-// The mean that leaves nothing to add. Below 1, or a day's practice would not
-// be too much for itself.
+// The mean that leaves nothing to add. Below 1, or a day's practice would not be too much for itself.
 constexpr double kFull = 1 / 2.2;
 constexpr double kThreshold = 0.22;
 constexpr double kNoise = 0.05;
-// What was learnt in years of work sits in the slow pools; the fast ones are
-// empty long since.
+// What was learnt in years of work sits in the slow pools; the fast ones are empty long since.
 constexpr std::size_t kFirstSlow = 4;
 
 const Pools& days_of_pools() {

@@ -31,8 +31,7 @@ void summarise(PolicyResult& of, const PolicyResult& rotation) {
     of.met = measure(of, rotation, &Outcome::met);
 }
 
-/// Runs work(0) .. work(count - 1), each once, on that many threads; which
-/// thread gets which is left to chance.
+/// Runs work(0) .. work(count - 1), each once, on that many threads; which thread gets which is left to chance.
 void share_out(std::size_t count, unsigned threads, const std::function<void(std::size_t)>& work) {
     std::atomic<std::size_t> next{0};
     const auto run = [&] {
@@ -44,6 +43,10 @@ void share_out(std::size_t count, unsigned threads, const std::function<void(std
 }
 
 }  // namespace
+
+base::Instant first_midnight() {
+    return base::from_milliseconds(1'767'225'600'000);  // 2026-01-01
+}
 
 Estimate estimate(const std::vector<double>& sample) {
     if (sample.empty()) return {};
@@ -60,7 +63,8 @@ Estimate estimate(const std::vector<double>& sample) {
 std::vector<PolicyResult> rehearse(const Plan& plan, const Progress& progress) {
     assert(!plan.policies.empty() && plan.crowd.learners > 0 && plan.crowd.points > 0 && plan.days > 0);
     assert(plan.generator != Generator::model || plan.standings.size() == plan.crowd.points);
-    const Syllabus syllabus = make_syllabus(plan.crowd, plan.seed);
+    const Syllabus syllabus = plan.syllabus ? *plan.syllabus : make_syllabus(plan.crowd, plan.seed);
+    assert(syllabus.family.size() == plan.crowd.points);
     std::vector<PolicyResult> results;
     for (const auto& policy : plan.policies)
         results.push_back(
@@ -69,7 +73,7 @@ std::vector<PolicyResult> rehearse(const Plan& plan, const Progress& progress) {
     std::size_t done = 0;
     std::mutex telling;
     share_out(plan.crowd.learners, plan.threads, [&](std::size_t number) {
-        const Learner learner = make_learner(plan.crowd, syllabus, plan.seed, number, first_midnight());
+        const Learner learner = make_learner(plan.crowd, syllabus, plan.seed, number, plan.start);
         for (std::size_t n = 0; n < results.size(); ++n) {
             results[n].learners[number] = play(plan, syllabus, learner, plan.policies[n]);
             const std::scoped_lock lock{telling};

@@ -1,7 +1,9 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <functional>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -18,28 +20,30 @@ enum class Generator : std::uint8_t {
     model,  ///< the recall model itself, from `standings`
 };
 
+/// Where a rehearsal starts when nothing else is said; any date does.
+[[nodiscard]] base::Instant first_midnight();
+
 struct Plan {
     Generator generator = Generator::trace;
     Crowd crowd;
-    /// For Generator::model: where each point stands on the first day, for every
-    /// learner alike. Weights and families still come from the crowd, whose
-    /// number of points is this one's length.
+    /// Families and stakes of a real library, as many points as the crowd has; drawn from the crowd when absent.
+    std::optional<Syllabus> syllabus;
+    /// For Generator::model: where each point stands on the first day, for every learner alike.
     std::vector<Standing> standings;
-    std::size_t days = 60;         ///< the exam is on the morning after the last of them
-    double seconds_a_day = 480;    ///< of asking; a sitting ends with the answer that fills it
-    double recalled_seconds = 10;  ///< that a recalled answer takes
-    double failed_seconds = 25;    ///< that a failed one takes, its explanation read
-    double day_off = 0;            ///< chance that a day brings no sitting, in [0, 1)
-    bool corrections = true;       ///< a failed point is put once more in the same
-                                   ///< sitting, four asks on at the least
-    std::size_t later_days = 30;   ///< after the exam, for what is kept of it
+    base::Instant start = first_midnight();  ///< midnight of the first day; not before the last answer of a standing
+    std::size_t days = 60;                   ///< the exam is on the morning after the last of them
+    double seconds_a_day = 480;              ///< of asking; a sitting ends with the answer that fills it
+    double recalled_seconds = 10;            ///< that a recalled answer takes
+    double failed_seconds = 25;              ///< that a failed one takes, its explanation read
+    double day_off = 0;                      ///< chance that a day brings no sitting, in [0, 1)
+    bool corrections = true;                 ///< a failed point is put once more in the same sitting
+    std::size_t later_days = 30;             ///< after the exam, for what is kept of it
     base::Seed seed = 1;
     std::vector<NamedPolicy> policies;
     unsigned threads = 1;  ///< the result does not depend on it
 };
 
-/// What one policy achieved for one learner. Recall is the true chance, no
-/// sample.
+/// What one policy achieved for one learner. Recall is the true chance, no sample.
 struct Outcome {
     double recall = 0;           ///< mean over the points at the exam
     double weighted_recall = 0;  ///< the same, weighted by stakes
@@ -57,8 +61,7 @@ struct Estimate {
 /// One figure over the learners.
 struct Measure {
     Estimate level;
-    Estimate over_rotation;  ///< paired by learner; the first policy of the plan
-                             ///< is taken for the rotation
+    Estimate over_rotation;  ///< paired by learner; the first policy of a plan is the rotation
 };
 
 struct PolicyResult {
@@ -67,16 +70,13 @@ struct PolicyResult {
     Measure recall, weighted_recall, held, later_recall, asks, met;
 };
 
-/// Called after each learner and policy with how much is done of how much; from
-/// one thread at a time.
+/// Called after each learner and policy with how much is done of how much; from one thread at a time.
 using Progress = std::function<void(std::size_t done, std::size_t all)>;
 
 /// Plays every learner through every policy.
-/// Takes   at least one policy, one learner, one point, one day; standings of
-/// the length of the crowd's points when the
-///         generator is the model.
-/// Gives   one result for each policy, in their order; the same for any number
-/// of threads.
+/// Takes   at least one policy, one learner, one point, one day; a syllabus, and for the model standings, of as many
+///         points as the crowd has.
+/// Gives   one result for each policy, in their order; the same for any number of threads.
 [[nodiscard]] std::vector<PolicyResult> rehearse(const Plan& plan, const Progress& progress = {});
 
 /// Mean over the sample and its standard error.

@@ -14,23 +14,20 @@ constexpr double kDecay = 0.177;
 constexpr double kDecayByActivation = 0.217;
 constexpr double kThreshold = -0.704;
 constexpr double kNoise = 0.255;
-// Log odds. The constants above come from word pairs of a foreign language; a
-// question that offers choices or speaks of daily work cues more. Chosen so
-// that four answers ten days apart are recalled about half the time ten days
-// on.
+// Log odds. The constants above come from word pairs of a foreign language; a question that offers choices or speaks of
+// daily work cues more. Chosen so that four answers ten days apart are recalled about half the time ten days on.
 constexpr double kCue = 1.2;
 constexpr double kBetweenSittings = 0.025;
 constexpr double kSittingSeconds = 3600;
 constexpr double kDaySeconds = 86'400;
 
-/// Older traces for what was met before: few and scattered when partly known,
-/// many when well known.
+/// Older traces for what was met before: few and scattered when partly known, many when well known.
 std::vector<Trace> older_traces(const Known& known, base::Random& random) {
     std::vector<Trace> traces;
     if (known.held <= 0) return traces;
-    const double meetings = known.well ? 10 + 30 * known.held : 1 + 9 * known.held;
+    const auto meetings = std::lround(known.well ? 10 + 30 * known.held : 1 + 9 * known.held);
     std::vector<double> ages;
-    for (double n = 0.5; n < meetings; ++n) ages.push_back(20 * std::pow(75, random.unit()));
+    for (long n = 0; n < meetings; ++n) ages.push_back(20 * std::pow(75, random.unit()));
     std::sort(ages.begin(), ages.end(), std::greater<>{});
     for (const double days : ages) {
         const double at = -days * kDaySeconds * kBetweenSittings;

@@ -13,24 +13,20 @@ struct Trace {
     double decay = 0;  ///< > 0
 };
 
-/// ln of the summed traces at a moment; minus infinity without any. A trace
-/// younger than a second counts as a second old. Source  Pavlik & Anderson
-/// 2005, m = ln sum t^-d (seen second-hand).
+/// ln of the summed traces at a moment; minus infinity without any. A trace younger than a second counts as a second
+/// old.
+/// Source  Pavlik & Anderson 2005, m = ln sum t^-d (seen second-hand).
 [[nodiscard]] double trace_activation(const std::vector<Trace>& traces, double at);
 
-/// Decay of a trace laid down at that activation: the stronger a memory still
-/// is, the faster the new trace fades. Source  Pavlik & Anderson 2005, d = c
-/// e^m + a with a .177, c .217 (from memory, not verified).
+/// Decay of a trace laid down at that activation: the stronger a memory still is, the faster the new trace fades.
+/// Source  Pavlik & Anderson 2005, d = c e^m + a with a .177, c .217 (from memory, not verified).
 [[nodiscard]] double trace_decay(double activation);
 
-/// Source  Pavlik & Anderson 2005, 1 / (1 + e^((tau - m) / s)) with tau -.704,
-/// s .255 (from memory, not verified).
+/// Source  Pavlik & Anderson 2005, 1 / (1 + e^((tau - m) / s)) with tau -.704, s .255 (from memory, not verified).
 [[nodiscard]] double trace_recall(double activation);
 
-/// Trace activation: a memory that is not our recall model. Seconds between
-/// sittings count h = .025 of those within. What makes learners and points
-/// unequal is added to the activation where it is recalled, not where it
-/// decays.
+/// Trace activation: a memory that is not our recall model. Seconds between sittings count h = .025 of those within.
+/// What makes learners and points unequal is added to the activation where it is recalled, not where it decays.
 class TraceMind final : public Mind {
 public:
     explicit TraceMind(const Learner& learner);
