@@ -21,9 +21,7 @@ struct Case {
           log{truth.log()},
           belief{log.observed(), memory::shipped_priors(), setup.draws, 3} {}
 
-    [[nodiscard]] Readiness found() const {
-        return practice::readiness(index, log, belief, truth.states(0), what);
-    }
+    [[nodiscard]] Readiness found() const { return practice::readiness(index, log, belief, truth.states(0), what); }
 
     ready::Truth truth;
     content::Index index;

@@ -17,8 +17,8 @@ std::string right_set(const std::string& text, std::size_t width) {
     return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
 }
 
-std::string figure(const std::optional<double>& value) {
-    return value && std::isfinite(*value) ? base::number_text(*value, 2) : "-";
+std::string figure(double value) {
+    return std::isfinite(value) ? base::number_text(value, 2) : "-";
 }
 
 std::string percent(double share) {
@@ -57,19 +57,19 @@ void add_table(Lines& lines, const practice::ItemLog& log, const practice::ItemF
     for (std::size_t n = 0; n < log.items.size(); ++n) {
         const auto& summary = figures.summaries[n];
         const auto& item = figures.fitted.items[n];
-        const auto slope = item.estimated ? std::optional{item.slope} : std::nullopt;
-        const auto r =
-            summary.discrimination ? std::optional{summary.discrimination->correlation.estimate} : std::nullopt;
+        const std::string r = summary.discrimination ? figure(summary.discrimination->correlation.estimate) : "-";
+        const std::string slope = item.estimated ? figure(item.slope) : "-";
+        const std::string difficulty = item.estimated && item.difficulty ? figure(*item.difficulty) : "-";
         const std::string seconds =
             summary.times.n > 0 ? std::to_string(std::lround(summary.times.median / 1000)) + " s" : "-";
         lines.push_back(padded(log.items[n].id.text, width) + right_set(std::to_string(summary.n), 6) +
-                        right_set(percent(summary.share_right.estimate), 7) + right_set(figure(r), 7) +
-                        right_set(figure(slope), 8) +
-                        right_set(figure(item.estimated ? item.difficulty : std::nullopt), 10) + right_set(seconds, 7));
+                        right_set(percent(summary.share_right.estimate), 7) + right_set(r, 7) + right_set(slope, 8) +
+                        right_set(difficulty, 10) + right_set(seconds, 7));
     }
     add(lines, page,
-        "r: how being right goes with ability on the other questions. slope, difficulty: two-parameter logistic model, "
-        "ability with mean 0 and standard deviation 1, held lightly to usual values. time: the median.",
+        std::string{"r: how being right goes with ability on the other questions. slope, difficulty: logistic model, "
+                    "ability with mean 0 and standard deviation 1"} +
+            (figures.fitted.options.prior ? ", held lightly to usual values" : "") + ". time: the median.",
         0, Ink::faint);
 }
 
