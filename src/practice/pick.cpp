@@ -12,7 +12,6 @@ namespace practice {
 namespace {
 
 using content::PointEntry;
-using content::Stakes;
 
 constexpr double kRestDays = 4.0 / 24.0;
 // A point failed at eight in the evening is asked again the next morning.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <chrono>
+#include <cmath>
 
 #include "memory/rehearsal/ahead.hpp"
 #include "practice/stakes_weight.hpp"
@@ -155,7 +156,7 @@ void set_spread(PartReadiness& part, const memory::ExamSection& section, const C
     }
     std::sort(shares.begin(), shares.end());
     const auto at = [&](double share) {
-        return shares[static_cast<std::size_t>(share * static_cast<double>(shares.size() - 1) + 0.5)];
+        return shares[static_cast<std::size_t>(std::lround(share * static_cast<double>(shares.size() - 1)))];
     };
     part.low = at(0.05);
     part.high = at(0.95);

@@ -79,13 +79,13 @@ practice::ReadinessFor question(const Context& context, const content::Library& 
 }
 
 /// What is believed: the crew's answers, or the shipped parameters where the latest fit foresaw less well than they do.
-memory::Belief belief_of(store::Store& store, const practice::CrewLog& log, base::Seed seed) {
+memory::Belief belief_of(store::Store& store, const practice::CrewLog& log, base::Seed seed, unsigned threads) {
     const auto latest = store.latest_fit();
     const bool refused = latest && !latest->kept && latest->log_loss > latest->prior_log_loss;
     auto data = refused ? memory::observe({}, log.learners.size(), log.family_of_point) : log.observed();
     // The truer way of drawing where it is quick; with so many answers as beyond this the normal is close.
     const auto how = data.rows.size() <= kMostSampled ? memory::Draws::sampled : memory::Draws::normal;
-    return {std::move(data), memory::shipped_priors(), kDraws, seed, how};
+    return {std::move(data), memory::shipped_priors(), kDraws, seed, how, threads};
 }
 
 }  // namespace
@@ -100,7 +100,7 @@ Exit run_exam_readiness(Context& context) {
     auto reader = read_crew_log(library, store, context.now());
     what.learner = reader.learner(learner.id);
     const auto& log = reader.log();
-    const auto belief = belief_of(store, log, what.seed);
+    const auto belief = belief_of(store, log, what.seed, what.threads);
     Progress bar{context, "looking ahead"};
     const auto found = practice::readiness(library.index(), log, belief, store.states(learner.id), what,
                                            [&](double share) { bar.show(share); });

@@ -7,6 +7,7 @@
 
 #include "memory/fit/sampler.hpp"
 #include "memory/normal.hpp"
+#include "memory/share_out.hpp"
 
 namespace memory {
 namespace {
@@ -26,14 +27,15 @@ double chance_of(double log_odds) {
 
 }  // namespace
 
-Belief::Belief(Observations learned_from, const Priors& priors, std::size_t draws, base::Seed seed, Draws how)
-    : data_{std::move(learned_from)}, priors_{priors}, fitted_{fit(data_, priors_)}, seed_{seed} {
+Belief::Belief(Observations learned_from, const Priors& priors, std::size_t draws, base::Seed seed, Draws how,
+               unsigned threads)
+    : data_{std::move(learned_from)}, priors_{priors}, fitted_{fit(data_, priors_)}, drawn_(draws), seed_{seed} {
     assert(draws >= 2);
     const Posterior posterior{data_, priors_, fitted_};
-    for (std::size_t n = 0; n < draws; ++n) {
+    share_out(draws, threads, [&](std::size_t n) {
         const auto own = base::derive_seed(seed, "draw " + std::to_string(n));
-        drawn_.push_back(how == Draws::sampled ? sample(posterior, kProposals, own).at : posterior.draw(own));
-    }
+        drawn_[n] = how == Draws::sampled ? sample(posterior, kProposals, own).at : posterior.draw(own);
+    });
 }
 
 Parameters Belief::parameters(const Unknowns& at, const Asked& asked, double ease_in_new_family) const {

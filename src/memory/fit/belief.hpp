@@ -30,9 +30,10 @@ enum class Draws : std::uint8_t { normal, sampled };
 /// equally likely other ones, drawn from the posterior.
 class Belief {
 public:
-    /// Takes the answers to learn from, none included (the priors then speak); draws >= 2; how they are drawn.
+    /// Takes the answers to learn from, none included (the priors then speak); draws >= 2; how they are drawn, and on
+    /// how many threads, which changes nothing.
     Belief(Observations learned_from, const Priors& priors, std::size_t draws, base::Seed seed,
-           Draws how = Draws::normal);
+           Draws how = Draws::normal, unsigned threads = 1);
 
     [[nodiscard]] std::size_t draws() const { return drawn_.size(); }
     [[nodiscard]] const Observations& data() const { return data_; }

@@ -1,12 +1,11 @@
 #include "memory/rehearsal/ahead.hpp"
 
-#include <atomic>
 #include <cassert>
 #include <string>
-#include <thread>
 
 #include "memory/rehearsal/course.hpp"
 #include "memory/rehearsal/own_policy.hpp"
+#include "memory/share_out.hpp"
 
 namespace memory::rehearsal {
 namespace {
@@ -36,18 +35,10 @@ std::vector<double> play_one(const Ahead& ahead, const std::vector<Parameters>& 
 
 std::vector<std::vector<double>> look_ahead(const Ahead& ahead, const std::vector<std::vector<Parameters>>& draws) {
     std::vector<std::vector<double>> chances(draws.size());
-    std::atomic<std::size_t> next{0};
-    const auto run = [&] {
-        for (std::size_t draw = next++; draw < draws.size(); draw = next++) {
-            assert(draws[draw].size() == ahead.states.size());
-            chances[draw] = play_one(ahead, draws[draw], draw);
-        }
-    };
-    {
-        std::vector<std::jthread> others;
-        for (unsigned n = 1; n < ahead.threads; ++n) others.emplace_back(run);
-        run();
-    }
+    share_out(draws.size(), ahead.threads, [&](std::size_t draw) {
+        assert(draws[draw].size() == ahead.states.size());
+        chances[draw] = play_one(ahead, draws[draw], draw);
+    });
     return chances;
 }
 

@@ -1,13 +1,12 @@
 #include "memory/rehearsal/rehearse.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <cassert>
 #include <cmath>
 #include <mutex>
-#include <thread>
 
 #include "memory/rehearsal/course.hpp"
+#include "memory/share_out.hpp"
 
 namespace memory::rehearsal {
 namespace {
@@ -29,17 +28,6 @@ void summarise(PolicyResult& of, const PolicyResult& rotation) {
     of.later_recall = measure(of, rotation, &Outcome::later_recall);
     of.asks = measure(of, rotation, &Outcome::asks);
     of.met = measure(of, rotation, &Outcome::met);
-}
-
-/// Runs work(0) .. work(count - 1), each once, on that many threads; which thread gets which is left to chance.
-void share_out(std::size_t count, unsigned threads, const std::function<void(std::size_t)>& work) {
-    std::atomic<std::size_t> next{0};
-    const auto run = [&] {
-        for (std::size_t n = next++; n < count; n = next++) work(n);
-    };
-    std::vector<std::jthread> others;
-    for (unsigned n = 1; n < threads; ++n) others.emplace_back(run);
-    run();
 }
 
 }  // namespace

@@ -24,6 +24,11 @@ std::string percent(double share) {
     return rounded >= 100 ? "over 99 %" : std::to_string(rounded) + " %";
 }
 
+/// The same for a picture.
+double shown(double share) {
+    return std::clamp(share, 0.01, 0.99);
+}
+
 std::string right_text(const ExamPrediction& prediction) {
     return std::to_string(std::lround(prediction.total.mean())) + " (" + std::to_string(prediction.right_low) + " to " +
            std::to_string(prediction.right_high) + ")";
@@ -123,11 +128,11 @@ std::vector<std::string> readiness_text(const ReadinessPage& of, const Page& pag
 std::string readiness_svg(const ReadinessPage& of) {
     const chart::Words words{"readiness", "Chance to pass: " + of.outline.title + ", " + of.learner.name,
                              "On the exam day, by minutes studied a day until then, with the interval that would hold "
-                             "nine times in ten."};
+                             "nine times in ten. Nothing is shown as more certain than 1 or 99 %."};
     std::vector<chart::IntervalRow> rows;
     for (const auto& plan : of.found.plans)
-        rows.push_back({minutes_text(plan.minutes), plan.on_the_day.pass, plan.on_the_day.pass_low,
-                        plan.on_the_day.pass_high, "", 0});
+        rows.push_back({minutes_text(plan.minutes), shown(plan.on_the_day.pass), shown(plan.on_the_day.pass_low),
+                        shown(plan.on_the_day.pass_high), "", 0});
     return chart::interval_plot(words, rows, "chance to pass", chart::Unit::percent);
 }
 
