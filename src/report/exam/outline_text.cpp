@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/text.hpp"
+#include "report/table.hpp"
 
 namespace report {
 namespace {
@@ -11,10 +12,6 @@ namespace {
 using Lines = std::vector<std::string>;
 
 constexpr std::size_t kNumberWidth = 11;
-
-std::string right_set(const std::string& text, std::size_t width) {
-    return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
-}
 
 std::string pass_text(const content::PassMark& pass) {
     if (pass.right > 0) return std::to_string(pass.right) + " right to pass";

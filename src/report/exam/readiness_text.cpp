@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "report/chart/interval_plot.hpp"
+#include "report/table.hpp"
 
 namespace report {
 namespace {
@@ -83,10 +84,14 @@ void add_today(Lines& lines, const ReadinessPage& of, const Page& page) {
 
 void add_plans(Lines& lines, const ReadinessPage& of, const Page& page) {
     lines.emplace_back();
-    lines.push_back(inked(page, Ink::bold, padded("On the exam day", kNameWidth) + padded("right", 16) + "to pass"));
+    const auto cells = [](const std::string& right, const std::string& pass) { return padded(right, 16) + pass; };
+    // Set as one: rows that fit and rows that do not would make a ragged table.
+    const bool wide = page.width >= kNameWidth + 40;
+    const std::size_t width = wide ? kNameWidth : page.width;
+    add_row(lines, page, "On the exam day", width, cells("right", "to pass"), Ink::bold);
     for (const auto& plan : of.found.plans)
-        lines.push_back(padded(minutes_text(plan.minutes), kNameWidth) + padded(right_text(plan.on_the_day), 16) +
-                        pass_text(plan.on_the_day));
+        add_row(lines, page, minutes_text(plan.minutes), width,
+                cells(right_text(plan.on_the_day), pass_text(plan.on_the_day)));
 }
 
 void add_parts(Lines& lines, const ReadinessPage& of, const Page& page) {

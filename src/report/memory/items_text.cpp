@@ -6,16 +6,13 @@
 
 #include "base/text.hpp"
 #include "memory/items/flag_words.hpp"
+#include "report/table.hpp"
 
 namespace report {
 namespace {
 
 using memory::ItemFlag;
 using Lines = std::vector<std::string>;
-
-std::string right_set(const std::string& text, std::size_t width) {
-    return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
-}
 
 std::string figure(double value) {
     return std::isfinite(value) ? base::number_text(value, 2) : "-";

@@ -6,6 +6,7 @@
 #include "base/csv.hpp"
 #include "base/text.hpp"
 #include "report/chart/interval_plot.hpp"
+#include "report/table.hpp"
 
 namespace report {
 namespace {
@@ -22,10 +23,6 @@ constexpr std::size_t kFigureWidth = 16;
 std::string points(double share) {
     std::string text = base::number_text(std::round(1000 * share) / 10, 1);
     return text.find('.') == std::string::npos ? text + ".0" : text;
-}
-
-std::string right_set(const std::string& text, std::size_t width) {
-    return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
 }
 
 std::string level(const Estimate& estimate) {
@@ -51,16 +48,18 @@ std::string plan_text(const Rehearsed& one) {
 void add_one(Lines& lines, const Rehearsed& one, const Page& page) {
     lines.push_back(inked(page, Ink::bold, "Answers from " + one.generator));
     add(lines, page, plan_text(one));
-    lines.push_back(padded("", kNameWidth) + right_set("recall", kFigureWidth) +
-                    right_set("over rotation", kFigureWidth) +
-                    (has_stakes(one) ? right_set("stakes-weighted", kFigureWidth + 2) : "") +
-                    right_set("a month on", kFigureWidth));
-    for (const auto& result : one.results)
-        lines.push_back(
-            padded(result.name, kNameWidth) + right_set(level(result.recall.level), kFigureWidth) +
-            right_set(over(result.recall.over_rotation), kFigureWidth) +
-            (has_stakes(one) ? right_set(over(result.weighted_recall.over_rotation), kFigureWidth + 2) : "") +
-            right_set(level(result.later_recall.level), kFigureWidth));
+    const std::string stakes = has_stakes(one) ? right_set("stakes-weighted", kFigureWidth + 2) : "";
+    add_row(lines, page, "", kNameWidth,
+            right_set("recall", kFigureWidth) + right_set("over rotation", kFigureWidth) + stakes +
+                right_set("a month on", kFigureWidth));
+    for (const auto& result : one.results) {
+        const std::string weighted =
+            has_stakes(one) ? right_set(over(result.weighted_recall.over_rotation), kFigureWidth + 2) : "";
+        add_row(lines, page, result.name, kNameWidth,
+                right_set(level(result.recall.level), kFigureWidth) +
+                    right_set(over(result.recall.over_rotation), kFigureWidth) + weighted +
+                    right_set(level(result.later_recall.level), kFigureWidth));
+    }
     lines.emplace_back();
 }
 

@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "report/memory/parameter_name.hpp"
+#include "report/table.hpp"
 
 namespace report {
 namespace {
@@ -17,10 +18,6 @@ constexpr std::size_t kNameWidth = 22;
 constexpr std::size_t kFigureWidth = 10;
 // A parameter held tighter than this is the measure of others and says nothing.
 constexpr double kShown = 0.01;
-
-std::string right_set(const std::string& text, std::size_t width) {
-    return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
-}
 
 std::string fixed(double value, int places) {
     std::string text = base::number_text(std::abs(value), places);
@@ -53,13 +50,13 @@ void add_ways(Lines& lines, const Assessment& assessment, const Page& page) {
     add(lines, page,
         "The last fifth of each learner's answers (" + std::to_string(assessment.held_back) +
             "), foreseen from the rest:");
-    lines.push_back(inked(page, Ink::bold,
-                          padded("", kNameWidth) + right_set("log loss", kFigureWidth) +
-                              right_set("Brier", kFigureWidth) + right_set("area", kFigureWidth)));
+    add_row(lines, page, "", kNameWidth,
+            right_set("log loss", kFigureWidth) + right_set("Brier", kFigureWidth) + right_set("area", kFigureWidth),
+            Ink::bold);
     for (std::size_t way = 0; way < Trial::kWays; ++way) {
         const auto& figures = assessment.of.at(way);
-        lines.push_back(padded(memory::to_text(static_cast<Trial::Way>(way)), kNameWidth) + figure(figures.log_loss) +
-                        figure(figures.brier) + figure(figures.area));
+        add_row(lines, page, std::string{memory::to_text(static_cast<Trial::Way>(way))}, kNameWidth,
+                figure(figures.log_loss) + figure(figures.brier) + figure(figures.area));
     }
     add(lines, page, "Less log loss and Brier is better; area under the ROC curve: .5 is guessing, 1 is perfect.", 0,
         Ink::faint);
@@ -95,15 +92,15 @@ std::string verdict_text(const practice::Tuning& tuning, bool keeps) {
 
 void add_parameters(Lines& lines, const practice::Tuning& tuning, const Page& page) {
     lines.emplace_back();
-    lines.push_back(inked(page, Ink::bold,
-                          padded("parameter", kNameWidth) + right_set("fitted", kFigureWidth) +
-                              right_set("+/- sd", kFigureWidth) + right_set("shipped", kFigureWidth) +
-                              right_set("+/- sd", kFigureWidth)));
+    add_row(lines, page, "parameter", kNameWidth,
+            right_set("fitted", kFigureWidth) + right_set("+/- sd", kFigureWidth) + right_set("shipped", kFigureWidth) +
+                right_set("+/- sd", kFigureWidth),
+            Ink::bold);
     const auto& shared = memory::shared_parameters();
     for (std::size_t k = 0; k < shared.size(); ++k) {
         if (shared[k].sd < kShown) continue;
-        lines.push_back(padded(parameter_name(k), kNameWidth) + figure(tuning.fitted.at[k]) + figure(tuning.sd[k]) +
-                        figure(shared[k].mean) + figure(shared[k].sd));
+        add_row(lines, page, parameter_name(k), kNameWidth,
+                figure(tuning.fitted.at[k]) + figure(tuning.sd[k]) + figure(shared[k].mean) + figure(shared[k].sd));
     }
 }
 
