@@ -12,7 +12,7 @@
 namespace memory {
 namespace {
 
-constexpr std::size_t kProposals = 16;
+constexpr std::size_t kProposals = 8;
 constexpr double kNineInTen = 1.6448536269514722;  // the .95 quantile of the standard normal
 // Log odds beyond which a chance is 0 or 1 to double precision.
 constexpr double kFarthest = 36.0;

@@ -5,6 +5,7 @@
 #include <map>
 #include <stdexcept>
 
+#include "memory/items/interval.hpp"
 #include "memory/normal.hpp"
 
 namespace memory {
@@ -159,13 +160,8 @@ ShareInterval wilson(std::size_t right, std::size_t all, double coverage) {
     if (right > all) throw std::domain_error{"more right than all"};
     if (!(coverage > 0 && coverage < 1)) throw std::domain_error{"a coverage lies outside 0 to 1"};
     if (all == 0) return {};
-    const double n = as_number(all);
-    const double share = as_number(right) / n;
-    const double z = normal_quantile(0.5 + coverage / 2);
-    const double middle = share + z * z / (2 * n);
-    const double half = z * std::sqrt(share * (1 - share) / n + z * z / (4 * n * n));
-    const double scale = 1 + z * z / n;
-    return {right == 0 ? 0.0 : (middle - half) / scale, right == all ? 1.0 : (middle + half) / scale};
+    const auto interval = share_interval(as_number(right), as_number(all), normal_quantile(0.5 + coverage / 2));
+    return {right == 0 ? 0.0 : interval.low, right == all ? 1.0 : interval.high};
 }
 
 std::optional<RocArea> roc_area(const std::vector<Forecast>& forecasts) {
