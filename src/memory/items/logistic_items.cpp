@@ -15,6 +15,7 @@ namespace {
 constexpr std::size_t kLeastNodes = 41;
 constexpr std::size_t kFirstSteps = 2;  // by the complete information: sure to lead uphill, from however far
 constexpr std::size_t kMostSteps = 300;
+constexpr std::size_t kMostHalvings = 30;
 constexpr double kLongestStep = 1.0;
 constexpr double kEnough = 1e-8;
 constexpr double kSolved = 1e-6;  // of the squared length of the gradient: each step then leaves a thousandth
@@ -137,7 +138,8 @@ LogisticSurface moved(LogisticSurface here, const std::vector<double>& step, con
                       const std::optional<ItemPrior>& prior, const AbilityGrid& grid) {
     // At the top the value no longer tells up from down; the last step is taken on the gradient's word.
     const double slack = 1e-11 * (1 + std::abs(here.value()));
-    for (double length = std::min(1.0, kLongestStep / largest(step)); length > 1e-9; length /= 2) {
+    double length = std::min(1.0, kLongestStep / largest(step));
+    for (std::size_t tries = 0; tries < kMostHalvings; ++tries, length /= 2) {
         LogisticUnknowns next = here.at();
         for (std::size_t k = 0; k < step.size(); ++k) next.values[k] += length * step[k];
         LogisticSurface there{used.data, std::move(next), prior, grid};
