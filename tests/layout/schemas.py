@@ -37,7 +37,7 @@ def refuses(name, document, what):
 
 names = {"greentag-deck/1": "deck", "greentag-scenarios/1": "scenarios", "greentag-table/1": "table",
          "greentag-jurisdictions/1": "jurisdictions", "greentag-facts/1": "facts", "greentag-rules/1": "rules",
-         "greentag-changes/1": "changes", "greentag-outline/1": "outline"}
+         "greentag-changes/1": "changes", "greentag-outline/1": "outline", "greentag-phrases/1": "phrases"}
 checked = {}
 for path in sorted([*project.glob("decks/**/*.json"), *project.glob("scenarios/**/*.json"),
                     *project.glob("docs/templates/**/*.json")]):
@@ -135,6 +135,9 @@ refuses("scenarios", asking(compute={"rules": {"a": "b"}}), "rules without what 
 refuses("scenarios", asking(mistakes=[{"mistake": "m"}]), "a mistake that leads nowhere")
 refuses("scenarios", asking(mistakes=[{"value": 2.0, "mistake": "m"}]), "an authored wrong number")
 refuses("scenarios", asking(facts={"n": {"from": 2, "to": 6}}), "a range without steps")
+
+refuses("phrases", {"format": "greentag-phrases/1", "phrases": [{"text": "a phrase"}]}, "a phrase without a reason")
+refuses("phrases", {"format": "greentag-phrases/1", "phrases": [{"text": "alone", "reason": "because"}]}, "one word")
 
 # Outlines: numbers or ranges, shares, and sections that say what belongs to them.
 def outlined(section=None, **members):
