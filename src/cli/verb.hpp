@@ -75,6 +75,7 @@ base::Exit run_completion(Context& context);
 base::Exit run_tune(Context& context);
 base::Exit run_forecast(Context& context);
 base::Exit run_library_items(Context& context);
+base::Exit run_library_coverage(Context& context);
 base::Exit run_library_originality(Context& context);
 base::Exit run_rehearse(Context& context);
 base::Exit run_exam_outlines(Context& context);
