@@ -51,8 +51,9 @@ std::string deck_of_lengths(int points, int with_longest_right) {
         all +=
             (i > 0 ? "," : "") + std::string{R"({"id": "p.n)"} + n +
             R"(", "title": "t", "stakes": "fire", "tags": [], "versions": [{"editions": "2017-2026", "article": "90.2",
-               "says": "s", "basis": {"kind": "practice"}}], "questions": [{"id": "a", "form": "choose", "text": "word)" +
-            n + " one" + n + " two" + n + R"(", "right": ")" + right +
+               "says": "says)" +
+            n + R"(", "basis": {"kind": "practice"}}], "questions": [{"id": "a", "form": "choose", "text": "word)" + n +
+            " one" + n + " two" + n + R"(", "right": ")" + right +
             R"(", "wrong": [{"text": "wrong one", "mistake": "m"}, {"text": "other", "mistake": "m"}]}]})";
     }
     return R"({"format": "greentag-deck/1", "deck": "d", "title": "t", "topic": "d", "mistakes": {"m": "x"}, "points": [)" +
@@ -182,6 +183,13 @@ TEST_CASE("check: adoptions stand in order of time, and there is at least one") 
             content::check_contents(sample::contents(sample::kDeck, sample::kCalls, sample::kTable, places));
         CHECK_MESSAGE(holds(faults, finding, "places.json"), told(faults));
     }
+}
+
+TEST_CASE("check: an explanation of one point that reads almost like that of another is found") {
+    check_findings({{"Standard boxes have a volume by table.", "A box stays reachable!", "/points/1",
+                     "box.volume reads almost like box.accessible"},
+                    {"Standard boxes have a volume by table.", "Joints fail, and then somebody has to reach them.",
+                     "/points/1", "box.volume reads almost like box.accessible#a"}});
 }
 
 TEST_CASE("check: a question that reads almost like another is found, wherever the other stands") {
