@@ -8,10 +8,11 @@ namespace content {
 
 /// Everything wrong with contents beyond what reading finds: dead references, cycles of needs, editions that are
 /// neither covered nor declared as gaps, questions outside their point's editions, unknown or unused mistakes, options
-/// that stand twice, numbers that differ from what the tables and calculators say, near-duplicate questions and explanations, right
-/// answers that give themselves away by length, computed calls that cannot be drawn and mistakes in them that lead
-/// nowhere or answers that hang on a fact nobody is told, differences between editions that no change list declares and
-/// declared ones that are none, exam outlines that cannot be filled. The faults found while reading come first.
+/// that stand twice, numbers that differ from what the tables and calculators say, near-duplicate questions and
+/// explanations, right answers that give themselves away by length, computed calls that cannot be drawn and mistakes in
+/// them that lead nowhere or answers that hang on a fact nobody is told, differences between editions that no change
+/// list declares and declared ones that are none, exam outlines that cannot be filled. The faults found while reading
+/// come first.
 [[nodiscard]] base::Faults check_contents(const Contents& contents);
 
 // The parts, one noun each; each adds to the faults.
