@@ -7,6 +7,8 @@
 #include <cstddef>
 #include <limits>
 
+#include "memory/logistic.hpp"
+
 namespace memory {
 namespace {
 
@@ -19,17 +21,6 @@ constexpr std::array<double, kScales> kScale{{1.0, 4.0, 16.0, 80.0}};
 constexpr std::array<double, kScales> kLoss{{1.67, 1.51, 0.92, 0.25}};
 constexpr double kShield = 6.8;
 constexpr float kFailedSpans = 0.9F;
-
-/// 1 / (1 + e^-x) by the sign of x, so that neither tail overflows.
-double logistic(double x) {
-    if (x >= 0) return 1 / (1 + std::exp(-x));
-    const double odds = std::exp(x);
-    return odds / (1 + odds);
-}
-
-double logit(double p) {
-    return std::log(p) - std::log1p(-p);
-}
 
 [[maybe_unused]] bool valid(const RecallState& state) {
     return std::all_of(state.spanned.begin(), state.spanned.end(), [](float n) { return n >= 0 && std::isfinite(n); });

@@ -1,8 +1,8 @@
 #include "report/session_json.hpp"
 
-#include <cmath>
-
 #include <nlohmann/json.hpp>
+
+#include "report/rounded.hpp"
 
 namespace report {
 namespace {
@@ -30,10 +30,6 @@ ordered_json basis_json(const content::Ask& ask) {
     ordered_json out = {{"kind", trade::to_text(basis.kind)}};
     if (!basis.source.empty()) out["source"] = basis.source;
     return out;
-}
-
-double rounded(double value) {
-    return std::round(value * 10000.0) / 10000.0;
 }
 
 }  // namespace
@@ -66,7 +62,7 @@ ordered_json outcome_json(const practice::Outcome& outcome) {
                         {"n", outcome.posed.number},
                         {"accepted", true},
                         {"id", base::to_text(outcome.record.id)},
-                        {"mark", rounded(outcome.mark.mark)},
+                        {"mark", rounded<4>(outcome.mark.mark)},
                         {"recalled", outcome.recalled()},
                         {"given", outcome.record.given},
                         {"sure", memory::to_text(outcome.record.sure)},
@@ -107,12 +103,12 @@ ordered_json summary_json(const practice::Summary& summary, const practice::Sess
                           {"met", topic.met},
                           {"due", topic.due},
                           {"urgent", topic.urgent},
-                          {"recall", rounded(topic.recall)}});
+                          {"recall", rounded<4>(topic.recall)}});
     return {{"type", "summary"},
             {"learner", what.learner.name},
             {"edition", trade::to_text(what.pick.edition)},
             {"answers", summary.outcomes.size()},
-            {"marks", rounded(summary.marks)},
+            {"marks", rounded<4>(summary.marks)},
             {"tag", summary.outcomes.empty() ? "none"
                     : summary.green()        ? "green"
                                              : "red"},

@@ -1,5 +1,7 @@
 #include "report/table.hpp"
 
+#include <cmath>
+
 #include "base/text.hpp"
 
 namespace report {
@@ -16,6 +18,10 @@ void add_row(std::vector<std::string>& lines, const Page& page, const std::strin
 
 std::string right_set(const std::string& text, std::size_t width) {
     return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
+}
+
+std::string percent(double share) {
+    return std::to_string(std::lround(100 * share)) + " %";
 }
 
 }  // namespace report

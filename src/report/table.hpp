@@ -15,4 +15,7 @@ void add_row(std::vector<std::string>& lines, const Page& page, const std::strin
 /// Text with spaces before it, up to a width.
 [[nodiscard]] std::string right_set(const std::string& text, std::size_t width);
 
+/// A share in whole hundredths: "62 %".
+[[nodiscard]] std::string percent(double share);
+
 }  // namespace report

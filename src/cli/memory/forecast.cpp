@@ -1,4 +1,3 @@
-#include <cmath>
 #include <fstream>
 #include <ostream>
 
@@ -10,6 +9,7 @@
 #include "memory/fit/assessment.hpp"
 #include "memory/fit/belief.hpp"
 #include "report/memory/tuning_json.hpp"
+#include "report/rounded.hpp"
 
 namespace cli {
 namespace {
@@ -21,10 +21,6 @@ using nlohmann::ordered_json;
 
 constexpr std::size_t kDraws = 100;
 constexpr double kLongestDays = 365'000.0;
-
-double rounded(double value) {
-    return std::round(value * 1e6) / 1e6;
-}
 
 void read_file(Histories& histories, const std::string& path) {
     std::ifstream in{path, std::ios::binary};
@@ -49,7 +45,7 @@ ordered_json error_json(const base::Fault& fault) {
 }
 
 ordered_json half_life_json(double days) {
-    return days < kLongestDays ? ordered_json(rounded(days)) : ordered_json(nullptr);
+    return days < kLongestDays ? ordered_json(report::rounded<6>(days)) : ordered_json(nullptr);
 }
 
 ordered_json forecast_json(const Histories& histories, const Histories::Line& line, const Belief& belief) {
@@ -61,9 +57,9 @@ ordered_json forecast_json(const Histories& histories, const Histories::Line& li
         ordered_json one;
         one["at"] = ordered_json::parse(line.times_as_given[n]);
         one["answers"] = state.answers();
-        one["recall"] = rounded(chance.middle);
-        one["low"] = rounded(chance.low);
-        one["high"] = rounded(chance.high);
+        one["recall"] = report::rounded<6>(chance.middle);
+        one["low"] = report::rounded<6>(chance.low);
+        one["high"] = report::rounded<6>(chance.high);
         one["half_life_days"] = half_life_json(memory::half_life_days(state, belief.most_probable(asked)));
         all.push_back(std::move(one));
     }

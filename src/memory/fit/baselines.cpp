@@ -6,6 +6,7 @@
 
 #include "memory/fit/cholesky.hpp"
 #include "memory/fit/loss.hpp"
+#include "memory/logistic.hpp"
 
 namespace memory {
 namespace {
@@ -87,7 +88,7 @@ Chances foreseen(const Observations& data, const Unknowns& at) {
     Chances chances(data.rows.size());
     for (const auto& pair : data.pairs)
         for (std::size_t r = pair.begin; r < pair.end; ++r)
-            chances[r] = 1 / (1 + std::exp(-log_odds(data, pair, data.rows[r], at)));
+            chances[r] = logistic(log_odds(data, pair, data.rows[r], at));
     return chances;
 }
 

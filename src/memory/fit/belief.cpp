@@ -6,6 +6,7 @@
 #include <string>
 
 #include "memory/fit/sampler.hpp"
+#include "memory/logistic.hpp"
 #include "memory/normal.hpp"
 #include "memory/share_out.hpp"
 
@@ -18,11 +19,7 @@ constexpr double kNineInTen = 1.6448536269514722;  // the .95 quantile of the st
 constexpr double kFarthest = 36.0;
 
 double log_odds_of(double chance) {
-    return std::clamp(std::log(chance) - std::log1p(-chance), -kFarthest, kFarthest);
-}
-
-double chance_of(double log_odds) {
-    return 1 / (1 + std::exp(-log_odds));
+    return std::clamp(logit(chance), -kFarthest, kFarthest);
 }
 
 }  // namespace
@@ -74,7 +71,7 @@ Chance Belief::recall(const RecallState& state, base::Instant when, const Asked&
         sum += off * off;
     }
     const double spread = kNineInTen * std::sqrt(sum / static_cast<double>(drawn_.size()));
-    return {chance_of(middle), chance_of(middle - spread), chance_of(middle + spread)};
+    return {logistic(middle), logistic(middle - spread), logistic(middle + spread)};
 }
 
 }  // namespace memory

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "memory/logistic.hpp"
 #include "memory/normal.hpp"
 
 namespace memory {
@@ -68,7 +69,7 @@ std::vector<double> Posterior::push(base::Random& random) const {
         double by_ease = 0;
         for (std::size_t r = pair.begin; r < pair.end; ++r) {
             const auto at = slopes(*data_, pair, data_->rows[r], fitted_->at);
-            const double p = 1 / (1 + std::exp(-at.log_odds));
+            const double p = logistic(at.log_odds);
             const double push = std::sqrt(p * (1 - p)) * normal(random);
             by_ease += push;
             right[places.learner_forgets(pair.learner)] += push * at.forgets;

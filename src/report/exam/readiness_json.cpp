@@ -1,25 +1,21 @@
 #include "report/exam/readiness_json.hpp"
 
-#include <cmath>
-
 #include <nlohmann/json.hpp>
+
+#include "report/rounded.hpp"
 
 namespace report {
 namespace {
 
 using nlohmann::ordered_json;
 
-double rounded(double value) {
-    return std::round(value * 1e4) / 1e4;
-}
-
 ordered_json prediction_json(const memory::ExamPrediction& prediction) {
     ordered_json scores = ordered_json::array();
-    for (const double chance : prediction.total.chances()) scores.push_back(rounded(chance));
-    return {{"pass", rounded(prediction.pass)},
-            {"pass_low", rounded(prediction.pass_low)},
-            {"pass_high", rounded(prediction.pass_high)},
-            {"right", rounded(prediction.total.mean())},
+    for (const double chance : prediction.total.chances()) scores.push_back(rounded<4>(chance));
+    return {{"pass", rounded<4>(prediction.pass)},
+            {"pass_low", rounded<4>(prediction.pass_low)},
+            {"pass_high", rounded<4>(prediction.pass_high)},
+            {"right", rounded<4>(prediction.total.mean())},
             {"right_low", prediction.right_low},
             {"right_high", prediction.right_high},
             {"scores", scores}};
@@ -44,11 +40,11 @@ ordered_json parts_json(const ReadinessPage& of) {
                          {"asked", about.asked},
                          {"points", about.points.size()},
                          {"met", part.met},
-                         {"right", rounded(part.share_right)},
-                         {"low", rounded(part.low)},
-                         {"high", rounded(part.high)},
-                         {"hour_brings", rounded(part.hour_brings)},
-                         {"hour_passes", rounded(part.hour_passes)}});
+                         {"right", rounded<4>(part.share_right)},
+                         {"low", rounded<4>(part.low)},
+                         {"high", rounded<4>(part.high)},
+                         {"hour_brings", rounded<4>(part.hour_brings)},
+                         {"hour_passes", rounded<4>(part.hour_passes)}});
     }
     return parts;
 }
@@ -66,8 +62,8 @@ ordered_json readiness_json(const ReadinessPage& of) {
             {"answers", found.answers},
             {"too_little", found.too_little()},
             {"pace",
-             {{"recalled_seconds", rounded(found.pace.recalled_seconds)},
-              {"failed_seconds", rounded(found.pace.failed_seconds)},
+             {{"recalled_seconds", rounded<4>(found.pace.recalled_seconds)},
+              {"failed_seconds", rounded<4>(found.pace.failed_seconds)},
               {"measured", found.pace.measured}}},
             {"questions", found.covered.asked},
             {"not_covered", found.covered.not_covered},

@@ -18,7 +18,7 @@ constexpr std::size_t kNameWidth = 26;
 constexpr double kWide = 0.5;
 constexpr std::size_t kWeakestShown = 5;
 
-std::string percent(double share) {
+std::string chance_text(double share) {
     // A forecast is never certain: 0 and 100 would claim what no model knows.
     const long rounded = std::lround(100 * share);
     if (rounded <= 0) return "under 1 %";
@@ -36,9 +36,9 @@ std::string right_text(const ExamPrediction& prediction) {
 }
 
 std::string pass_text(const ExamPrediction& prediction) {
-    if (percent(prediction.pass_low) == percent(prediction.pass_high)) return percent(prediction.pass);
-    return percent(prediction.pass) + " (" + percent(prediction.pass_low) + " to " + percent(prediction.pass_high) +
-           ")";
+    if (chance_text(prediction.pass_low) == chance_text(prediction.pass_high)) return chance_text(prediction.pass);
+    return chance_text(prediction.pass) + " (" + chance_text(prediction.pass_low) + " to " +
+           chance_text(prediction.pass_high) + ")";
 }
 
 std::string minutes_text(int minutes) {
@@ -100,7 +100,7 @@ void add_parts(Lines& lines, const ReadinessPage& of, const Page& page) {
     for (std::size_t n = 0; n < std::min(kWeakestShown, of.found.parts.size()); ++n) {
         const auto& part = of.found.parts[n];
         const auto& about = of.asked.parts[part.part];
-        add_hanging(lines, page, "  " + padded(percent(part.share_right), 10) + " ",
+        add_hanging(lines, page, "  " + padded(chance_text(part.share_right), 10) + " ",
                     about.section->title + ": " + std::to_string(part.met) + " of " +
                         counted(about.points.size(), "point") + " met, " + counted(about.asked, "question") +
                         ". An hour: " + base::number_text(std::max(0.0, part.hour_brings), 1) +

@@ -18,10 +18,6 @@ std::string figure(double value) {
     return std::isfinite(value) ? base::number_text(value, 2) : "-";
 }
 
-std::string percent(double share) {
-    return std::to_string(std::lround(100 * share)) + " %";
-}
-
 std::size_t flagged(const practice::ItemFigures& figures, ItemFlag flag) {
     return static_cast<std::size_t>(
         std::count_if(figures.flags.begin(), figures.flags.end(), [&](const auto& one) { return one.flag == flag; }));

@@ -1,23 +1,18 @@
-#include <cmath>
-
 #include <nlohmann/json.hpp>
 
 #include "report/memory/rehearsal_text.hpp"
+#include "report/rounded.hpp"
 
 namespace report {
 namespace {
 
 using nlohmann::ordered_json;
 
-double rounded(double value) {
-    return std::round(value * 1e6) / 1e6;
-}
-
 ordered_json measure_json(const memory::rehearsal::Measure& measure) {
-    return {{"mean", rounded(measure.level.mean)},
-            {"se", rounded(measure.level.se)},
-            {"over_rotation", rounded(measure.over_rotation.mean)},
-            {"over_rotation_se", rounded(measure.over_rotation.se)}};
+    return {{"mean", rounded<6>(measure.level.mean)},
+            {"se", rounded<6>(measure.level.se)},
+            {"over_rotation", rounded<6>(measure.over_rotation.mean)},
+            {"over_rotation_se", rounded<6>(measure.over_rotation.se)}};
 }
 
 }  // namespace

@@ -1,11 +1,11 @@
 #include "report/memory/tuning_json.hpp"
 
-#include <cmath>
 #include <optional>
 
 #include <nlohmann/json.hpp>
 
 #include "report/memory/parameter_name.hpp"
+#include "report/rounded.hpp"
 
 namespace report {
 namespace {
@@ -14,17 +14,14 @@ using memory::Assessment;
 using memory::Trial;
 using nlohmann::ordered_json;
 
-double rounded(double value) {
-    return std::round(value * 1e6) / 1e6;
-}
-
 ordered_json maybe(const std::optional<double>& value) {
-    return value ? ordered_json(rounded(*value)) : ordered_json(nullptr);
+    return value ? ordered_json(rounded<6>(*value)) : ordered_json(nullptr);
 }
 
 ordered_json figures_json(const Assessment::Figures& figures, bool is_fit) {
-    ordered_json out = {
-        {"log_loss", rounded(figures.log_loss)}, {"brier", rounded(figures.brier)}, {"area", maybe(figures.area)}};
+    ordered_json out = {{"log_loss", rounded<6>(figures.log_loss)},
+                        {"brier", rounded<6>(figures.brier)},
+                        {"area", maybe(figures.area)}};
     if (is_fit) return out;
     out["beyond"] = maybe(figures.beyond);
     out["beyond_error"] = maybe(figures.beyond_error);
@@ -34,11 +31,11 @@ ordered_json figures_json(const Assessment::Figures& figures, bool is_fit) {
 ordered_json calibration_json(const std::vector<memory::Calibrated>& rows) {
     ordered_json out = ordered_json::array();
     for (const auto& row : rows)
-        out.push_back({{"foretold", rounded(row.mean_chance)},
-                       {"right", rounded(row.share_right)},
+        out.push_back({{"foretold", rounded<6>(row.mean_chance)},
+                       {"right", rounded<6>(row.share_right)},
                        {"answers", row.answers},
-                       {"low", rounded(row.low)},
-                       {"high", rounded(row.high)}});
+                       {"low", rounded<6>(row.low)},
+                       {"high", rounded<6>(row.high)}});
     return out;
 }
 
@@ -47,10 +44,10 @@ ordered_json parameters_json(const practice::Tuning& tuning) {
     const auto& shared = memory::shared_parameters();
     for (std::size_t k = 0; k < shared.size(); ++k)
         out.push_back({{"name", parameter_name(k)},
-                       {"value", rounded(tuning.fitted.at[k])},
-                       {"sd", rounded(tuning.sd[k])},
-                       {"prior", rounded(shared[k].mean)},
-                       {"prior_sd", rounded(shared[k].sd)},
+                       {"value", rounded<6>(tuning.fitted.at[k])},
+                       {"sd", rounded<6>(tuning.sd[k])},
+                       {"prior", rounded<6>(shared[k].mean)},
+                       {"prior_sd", rounded<6>(shared[k].sd)},
                        {"at_limit", static_cast<bool>(tuning.fitted.held[k])}});
     return out;
 }
@@ -80,7 +77,7 @@ ordered_json tuning_json(const practice::CrewLog& log, const practice::Tuning& t
              {{"converged", tuning.fitted.converged},
               {"steps", tuning.fitted.steps},
               {"passes", tuning.fitted.passes},
-              {"loss", rounded(tuning.fitted.value)}}},
+              {"loss", rounded<6>(tuning.fitted.value)}}},
             {"parameters", parameters_json(tuning)}};
 }
 

@@ -30,10 +30,6 @@ std::string figure(const std::optional<double>& value) {
     return right_set(value ? fixed(*value, 3) : "-", kFigureWidth);
 }
 
-std::string percent(double share) {
-    return std::to_string(std::lround(100 * share)) + " %";
-}
-
 void add_made_of(Lines& lines, const practice::CrewLog& log, const Page& page) {
     add(lines, page,
         "The recall model against " + counted(log.answers.size(), "answer") + " of " +
