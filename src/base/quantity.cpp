@@ -47,6 +47,18 @@ constexpr std::array kUnits = {
             "\xC2\xB0"
             "c|degrees celsius",
             Unit::celsius, 1},
+    // No zero in common with Celsius, so no conversion by a factor.
+    UnitRow{Unit::fahrenheit, "F", "degrees Fahrenheit",
+            "\xC2\xB0"
+            "f|degrees fahrenheit",
+            Unit::fahrenheit, 1},
+    UnitRow{Unit::kilovoltamp, "kVA", "kilovolt-amperes", "kva|kilovolt-amperes", Unit::voltamp, 1000},
+    UnitRow{Unit::watthour, "Wh", "watt-hours", "wh|watt-hours", Unit::watthour, 1},
+    UnitRow{Unit::kilowatthour, "kWh", "kilowatt-hours", "kwh|kilowatt-hours", Unit::watthour, 1000},
+    UnitRow{Unit::inch_pound, "in-lb", "inch-pounds", "in-lb|in-lbs|in lb|inch-pounds|inch pounds", Unit::inch_pound,
+            1},
+    UnitRow{Unit::foot_pound, "ft-lb", "foot-pounds", "ft-lb|ft-lbs|ft lb|foot-pounds|foot pounds", Unit::inch_pound,
+            12},
 };
 
 const UnitRow& row_of(Unit unit) {

@@ -31,7 +31,13 @@ enum class Unit : std::uint8_t {
     kcmil,
     cmil,
     horsepower,
-    celsius
+    celsius,
+    fahrenheit,
+    kilovoltamp,
+    watthour,
+    kilowatthour,
+    inch_pound,
+    foot_pound
 };
 
 /// The spelling used in content files: "in3", "mA", "%".

@@ -6,7 +6,7 @@
 
 #include "base/random.hpp"
 #include "content/ask.hpp"
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 #include "content/library.hpp"
 
 namespace content {

@@ -7,6 +7,7 @@
 
 #include "base/fault.hpp"
 #include "content/deck.hpp"
+#include "content/figure.hpp"
 #include "content/originality.hpp"
 #include "content/outline.hpp"
 #include "content/source.hpp"
@@ -29,6 +30,7 @@ struct Contents {
     std::shared_ptr<const trade::Vocabulary> vocabulary;  ///< of the rules; empty when no file has it, never null
     std::vector<trade::Rule> rules;
     std::vector<DeclaredChange> changes;  ///< what differs from edition to edition, as the change lists have it
+    std::vector<Figure> figures;          ///< that the numbers on cards are held against
     std::vector<Outline> outlines;        ///< of exams
     std::vector<StockPhrase> stock;       ///< phrases that are no sign of copying, of all roots
     base::Faults faults;                  ///< everything found wrong while reading, warnings among it

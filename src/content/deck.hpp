@@ -11,7 +11,7 @@
 
 #include "base/ids.hpp"
 #include "base/quantity.hpp"
-#include "content/compute.hpp"
+#include "content/computed/compute.hpp"
 #include "trade/edition.hpp"
 #include "trade/facts.hpp"
 #include "trade/rules/rule.hpp"
@@ -79,6 +79,7 @@ struct WrongWords {
 struct Check {
     std::string table, column;  ///< a table row, or
     std::map<std::string, std::string> row;
+    std::string sum;         ///< a sum over numbers the question tells, such as "120 / 40", or
     std::string calculator;  ///< a calculator with facts
     trade::Facts facts;
     std::string value;  ///< which of the calculator's values; empty: its answer
@@ -90,6 +91,7 @@ struct Question {
     Form form = Form::choose;
     std::optional<trade::EditionRange> editions;  ///< where the answer holds; empty: wherever the point does
     std::string text, why;
+    bool situation = false;  ///< puts the learner in a situation with facts to weigh
     std::optional<trade::Basis> basis;
     base::PointId point;
     Place place;
@@ -129,10 +131,13 @@ struct Point {
 /// True when the question may be asked of someone under this edition.
 [[nodiscard]] bool holds_in(const Question& question, const Point& point, trade::Edition edition);
 
-/// What a change list says of one rule or table from one edition to the next.
+/// What differs between editions: a rule of the engine, a table, or what a point says.
+enum class Differs : std::uint8_t { point, rule, table };
+
+/// What a change list says of one rule, table or point from one edition to the next.
 struct DeclaredChange {
     trade::Edition from = trade::Edition::e2017, to = trade::Edition::e2020;
-    bool of_rule = true;  ///< else of a table
+    Differs of = Differs::rule;
     std::string id;
     std::string change;  ///< "new", "gone", "changed" or "moved"
     std::string says;    ///< what is different on the job; may be empty for "moved"

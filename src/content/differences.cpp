@@ -211,10 +211,9 @@ void add_tables(const TradeData& data, const Under& from, const Under& to, Diffe
 /// What the change lists say of the steps from one edition up to another.
 void add_declared(const Contents& contents, const Under& from, const Under& to, Differences& found) {
     for (auto& one : found) {
-        if (one.kind == Difference::Kind::point || one.local) continue;
-        const bool of_rule = one.kind == Difference::Kind::rule;
+        if (one.local) continue;
         for (const auto& change : contents.changes)
-            if (change.of_rule == of_rule && change.id == one.id && from.edition <= change.from &&
+            if (change.of == one.kind && change.id == one.id && from.edition <= change.from &&
                 change.to <= to.edition && !change.says.empty())
                 one.says.push_back(change.says);
     }

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 #include "content/contents.hpp"
 #include "content/trade_data.hpp"
 
@@ -21,21 +21,21 @@ enum class Change : std::uint8_t {
 
 /// One point, rule or table that differs.
 struct Difference {
-    enum class Kind : std::uint8_t { point, rule, table };
+    using Kind = Differs;
 
     Kind kind = Kind::point;
     Change change = Change::changed;
     std::string id, title, topic;
     std::string article_before, article_after;  ///< empty where there is nothing
     std::string before, after;                  ///< what a point says; for a table, the rows that differ
-    std::vector<std::string> says;              ///< of a rule or table: what is different, as the change lists put it
+    std::vector<std::string> says;              ///< what is different, as the change lists put it
     bool local = false;                         ///< comes from an amendment on one of the sides
     bool unverified = false;                    ///< not confirmed on the newer side
 };
 
 /// Everything that differs between two editions, or two places and days: points, rules and tables, by topic and id.
-/// A point differs as well when an amendment changes the rule behind its article. Where only the edition goes up, rules
-/// and tables tell what the change lists of the steps between say of them.
+/// A point differs as well when an amendment changes the rule behind its article. Where only the edition goes up, each
+/// tells what the change lists of the steps between say of it.
 [[nodiscard]] std::vector<Difference> differences(const Contents& contents, const TradeData& data, const Under& from,
                                                   const Under& to);
 

@@ -8,7 +8,7 @@
 
 #include "base/fault.hpp"
 #include "base/ids.hpp"
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 #include "content/contents.hpp"
 #include "content/deck.hpp"
 #include "content/trade_data.hpp"

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 #include "report/style.hpp"
 #include "trade/finding.hpp"
 #include "trade/rules/book.hpp"

@@ -33,12 +33,11 @@ struct Foreign {
     base::Unit ours = base::Unit::count;
 };
 
-constexpr std::array<Foreign, 8> kForeign = {{{"m", 0.0, 1.0 / 0.3048, base::Unit::ft},
+constexpr std::array<Foreign, 7> kForeign = {{{"m", 0.0, 1.0 / 0.3048, base::Unit::ft},
                                               {"cm", 0.0, 1.0 / 2.54, base::Unit::in},
                                               {"mm", 0.0, 1.0 / 25.4, base::Unit::in},
                                               {"yd", 0.0, 3.0, base::Unit::ft},
                                               {"f", -32.0, 5.0 / 9.0, base::Unit::celsius},
-                                              {"kva", 0.0, 1000.0, base::Unit::voltamp},
                                               {"kv", 0.0, 1000.0, base::Unit::volt},
                                               {"ka", 0.0, 1000.0, base::Unit::amp}}};
 
@@ -65,6 +64,8 @@ base::Checked<double> parse_number(const FactSpec& spec, std::string_view text) 
     if (!typed) return refuse(spec, text, mend_for_number(spec, text));
     if (!typed->unit) return in_range(spec, typed->value);
     const auto converted = base::convert(typed->value, *typed->unit, spec.unit);
+    // Degrees have no zero in common: told what they come to, never turned over in silence.
+    if (typed->unit == base::Unit::fahrenheit) return refuse(spec, text, mend_for_number(spec, text));
     if (!converted)
         return refuse(spec, text,
                       spec.unit == base::Unit::count ? "it is a plain number"

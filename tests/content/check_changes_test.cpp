@@ -42,6 +42,25 @@ TEST_CASE("change lists: a difference that is not declared is told, and one that
     CHECK(tells(found(spoiled(kList, "\"rule\": \"g.sink\"", "\"table\": \"g.sink\"")), "table 'g.sink' is declared"));
 }
 
+TEST_CASE("change lists: once points are declared, what their verified versions say differently has to be") {
+    using sample_rules::spoiled;
+    const std::string point =
+        R"(, {"point": "box.volume", "change": "new", "says": "Not told before.", "basis": {"kind": "practice"}}
+  ]
+})";
+    const auto with_point = spoiled(kList, "\n  ]\n}", point);
+    CHECK(found(with_point).empty());
+    CHECK(tells(
+        found(spoiled(with_point, "\"change\": \"new\", \"says\": \"Not", "\"change\": \"moved\", \"says\": \"Not")),
+        "point 'box.volume' is declared moved, but it is new"));
+    const auto other = found(spoiled(with_point, "box.volume", "box.accessible"));
+    CHECK(tells(other, "point 'box.volume' is new from 2017 to 2020, and no change list says so"));
+    CHECK(tells(other, "point 'box.accessible' is declared new from 2017 to 2020, but nothing about it differs"));
+    CHECK(tells(
+        found(spoiled(with_point, "\"point\": \"box.volume\"", "\"point\": \"box.volume\", \"rule\": \"g.sink\"")),
+        "more than one of rule, table and point"));
+}
+
 TEST_CASE("change lists: a list that makes no sense is refused where it stands") {
     using sample_rules::spoiled;
     CHECK(tells(found(spoiled(kList, "\"to\": \"2020\"", "\"to\": \"2023\"")), "from one edition to the next"));

@@ -131,6 +131,22 @@ TEST_CASE("check: every finding about questions is made where it belongs") {
     });
 }
 
+TEST_CASE("check: a sum is worked out, and a chosen number has to be what its check gives") {
+    const std::string looked_up =
+        ",\n          \"check\": {\"lookup\": \"box-volume\", \"row\": {\"size\": 12}, \"column\": \"volume\"}";
+    const std::string q = "/points/1/questions/0";
+    const std::string chosen = "\"right\": \"No, it stays reachable for good\"";
+    check_findings({
+        {looked_up, ", \"check\": {\"sum\": \"9 / 3\"}", q, "the answer is 2.25 in3 but under 2020 it works out to 3"},
+        {looked_up, ", \"check\": {\"sum\": \"9 / 0\"}", q, "the sum '9 / 0' cannot be worked out"},
+        {chosen, chosen + ", \"check\": {\"sum\": \"2 * 2\"}", "/points/0/questions/0",
+         "the right option does not have the number that the check works out under 2017: 4"},
+    });
+    const auto with_number =
+        sample::spoiled(sample::kDeck, chosen, "\"right\": \"No, 4 of them\", \"check\": {\"sum\": \"2 * 2\"}");
+    CHECK(told(content::check_contents(sample::contents(with_number))).empty());
+}
+
 TEST_CASE("check: a mistake that nothing uses is a warning at the list of mistakes") {
     check_findings({{"\"m.glue\": \"Glues it.\"", "\"m.glue\": \"Glues it.\", \"m.idle\": \"Never.\"", "/mistakes",
                      "the mistake 'm.idle' is never used", true}});

@@ -24,6 +24,7 @@ base::Faults check_contents(const Contents& contents) {
     check_points(contents, faults);
     check_questions(contents, faults);
     check_scenarios(contents, faults);
+    check_figures(contents, faults);
     check_likeness(contents, faults);
     check_jurisdictions(contents, faults);
     check_outlines(contents, faults);

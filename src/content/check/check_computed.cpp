@@ -5,7 +5,7 @@
 
 #include "content/check/check.hpp"
 #include "content/compose.hpp"
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 
 namespace content {
 namespace {

@@ -3,8 +3,10 @@
 #include <functional>
 #include <set>
 
+#include "base/measures.hpp"
 #include "base/text.hpp"
 #include "content/check/check.hpp"
+#include "content/check/recompute.hpp"
 #include "trade/article.hpp"
 #include "trade/work/calculator.hpp"
 
@@ -57,39 +59,14 @@ void check_options(const Subject& s) {
         s.note("there are " + std::to_string(options) + " steps", "give three to eight");
 }
 
-std::optional<double> recompute(const Subject& s, trade::Edition edition) {
-    const Check& check = *s.question.check;
-    if (!check.table.empty()) {
-        const auto* table = s.contents.table(check.table);
-        if (table == nullptr) {
-            s.note("there is no table '" + check.table + "'", "see decks/tables/");
-            return std::nullopt;
-        }
-        const auto value = trade::look_up(*table, check.row, check.column);
-        if (!value)
-            s.note("no one row of table '" + check.table + "' fits, or it has no such column",
-                   "compare \"row\" and \"column\" with decks/tables/" + check.table + ".json");
-        return value ? base::convert(value->value, value->unit, s.question.answer.unit) : std::nullopt;
-    }
-    const auto* calculator = trade::find_calculator(check.calculator);
-    if (calculator == nullptr || s.tables == nullptr) return std::nullopt;
-    const auto finding = calculator->run(check.facts, {edition, s.tables, false});
-    if (!finding.answer) {
-        s.note("'" + check.calculator + "' cannot be worked out: " +
-                   (finding.unknown.empty() ? base::join(finding.findings, "; ")
-                                            : "unknown " + base::join(finding.unknown, ", ")),
-               "complete the facts");
+/// What the question's check gives, in the unit of the answer.
+std::optional<double> recomputed(const Subject& s, trade::Edition edition) {
+    const auto value = recompute(s.contents, s.tables, *s.question.check, edition);
+    if (!value) {
+        for (const auto& fault : value.error()) s.note(fault.what, fault.mend);
         return std::nullopt;
     }
-    const auto* value = check.value.empty() ? &*finding.answer : finding.find(check.value);
-    if (value == nullptr) {
-        s.note("'" + check.calculator + "' gives no '" + check.value + "'", "see its help for the values there are");
-        return std::nullopt;
-    }
-    if (value->is_number()) return base::convert(value->number, value->unit, s.question.answer.unit);
-    // A conductor size as the number that people give for it.
-    const auto typed = base::parse_typed_quantity(value->words);
-    return typed ? std::optional{typed->value} : std::nullopt;
+    return base::convert(value->value, value->unit.value_or(s.question.answer.unit), s.question.answer.unit);
 }
 
 void check_number(const Subject& s) {
@@ -100,12 +77,37 @@ void check_number(const Subject& s) {
             s.note("the wrong value " + base::number_text(wrong.value) + " counts as right", "change or remove it");
     if (!q.check) return;
     for (const auto edition : s.editions()) {
-        const auto value = recompute(s, edition);
+        const auto value = recomputed(s, edition);
         if (!value) return;
         if (std::abs(*value - q.answer.value) > kNumberSlack)
             s.note("the answer is " + base::to_text(q.answer) + " but under " + trade::to_text(edition) +
                        " it works out to " + base::number_text(*value),
                    "correct the answer, the check, or the editions");
+    }
+}
+
+/// A chosen answer that is worked out again has the number in it.
+void check_chosen_number(const Subject& s) {
+    if (!s.question.check || s.question.right.empty()) return;
+    const auto measures = base::measures_in(s.question.right.front());
+    const auto numbers = base::numbers_in(s.question.right.front());
+    for (const auto edition : s.editions()) {
+        const auto value = recompute(s.contents, s.tables, *s.question.check, edition);
+        if (!value) {
+            for (const auto& fault : value.error()) s.note(fault.what, fault.mend);
+            return;
+        }
+        const bool stated = value->unit ? std::any_of(measures.begin(), measures.end(),
+                                                      [&](const auto& m) {
+                                                          return same_amount({value->value, *value->unit}, m.quantity);
+                                                      })
+                                        : false;
+        const bool bare = std::any_of(numbers.begin(), numbers.end(),
+                                      [&](double n) { return std::abs(n - value->value) <= kNumberSlack; });
+        if (!stated && !bare)
+            s.note("the right option does not have the number that the check works out under " +
+                       trade::to_text(edition) + ": " + base::number_text(value->value),
+                   "correct the option, the check, or the editions");
     }
 }
 
@@ -137,6 +139,7 @@ void check_form(const Subject& s) {
         case Form::choose_all:
         case Form::order:
             check_options(s);
+            check_chosen_number(s);
             break;
         case Form::number:
             check_number(s);

@@ -22,12 +22,13 @@ bool are_neighbours(trade::Edition from, trade::Edition to) {
 }
 
 DeclaredChange read_change(const Reader& item) {
-    item.only({"rule", "table", "change", "says", "basis", "unverified"});
+    item.only({"rule", "table", "point", "change", "says", "basis", "unverified"});
     DeclaredChange one;
     one.place = place_of(item);
-    one.of_rule = !item.has("table");
-    if (!one.of_rule && item.has("rule")) item.fault("it names both a rule and a table", "write one change for each");
-    one.id = item.text(one.of_rule ? "rule" : "table");
+    one.of = item.has("table") ? Differs::table : item.has("point") ? Differs::point : Differs::rule;
+    if (item.has("rule") + item.has("table") + item.has("point") > 1)
+        item.fault("it names more than one of rule, table and point", "write one change for each");
+    one.id = item.text(one.of == Differs::table ? "table" : one.of == Differs::point ? "point" : "rule");
     one.change = item.text("change");
     constexpr std::array<std::string_view, 4> kKinds = {"new", "gone", "changed", "moved"};
     if (item.has_text("change") && std::find(kKinds.begin(), kKinds.end(), one.change) == kKinds.end())

@@ -28,29 +28,6 @@ int whole(const Reader& reader, std::string_view key, int otherwise) {
     return static_cast<int>(value);
 }
 
-Check read_check(const Reader& reader) {
-    Check check;
-    if (reader.has("lookup")) {
-        reader.only({"lookup", "row", "column"});
-        check.table = reader.text("lookup");
-        check.column = reader.text("column");
-        for (const auto& [key, value] : reader.member("row").members()) check.row[key] = key_text(value);
-        return check;
-    }
-    reader.only({"calculate", "facts", "value"});
-    check.calculator = reader.text("calculate");
-    check.value = reader.text_or("value", "");
-    const auto* calculator = trade::find_calculator(check.calculator);
-    if (calculator != nullptr) {
-        check.facts = trade::read_facts(calculator->facts, reader.member("facts"), {});
-    } else if (!check.calculator.empty()) {
-        std::vector<std::string> known;
-        for (const auto& one : trade::calculators()) known.emplace_back(one.name);
-        reader.fault("there is no calculator '" + check.calculator + "'", "known here: " + base::join(known, ", "));
-    }
-    return check;
-}
-
 std::vector<Wrong> read_wrong(const Reader& reader) {
     std::vector<Wrong> wrong;
     for (const auto& item : reader.items("wrong")) {
@@ -63,6 +40,7 @@ std::vector<Wrong> read_wrong(const Reader& reader) {
 void read_choose(const Reader& reader, Question& question) {
     question.right = {reader.text("right")};
     question.wrong = read_wrong(reader);
+    if (reader.has("check")) question.check = read_check(reader.member("check"));
 }
 
 void read_choose_all(const Reader& reader, Question& question) {
@@ -139,7 +117,7 @@ struct FormRow {
 
 const FormRow& row_of(Form form) {
     static const std::array<FormRow, 6> kRows = {{
-        {Form::choose, read_choose, {"right", "wrong"}},
+        {Form::choose, read_choose, {"right", "wrong", "check"}},
         {Form::choose_all, read_choose_all, {"right", "wrong"}},
         {Form::number, read_number, {"answer", "mistakes", "check"}},
         {Form::article, read_article, {"enough", "mistakes"}},
@@ -178,6 +156,34 @@ trade::Basis read_basis(const Reader& reader) {
     return basis;
 }
 
+Check read_check(const Reader& reader) {
+    Check check;
+    if (reader.has("lookup")) {
+        reader.only({"lookup", "row", "column"});
+        check.table = reader.text("lookup");
+        check.column = reader.text("column");
+        for (const auto& [key, value] : reader.member("row").members()) check.row[key] = key_text(value);
+        return check;
+    }
+    if (reader.has("sum")) {
+        reader.only({"sum"});
+        check.sum = reader.text("sum");
+        return check;
+    }
+    reader.only({"calculate", "facts", "value"});
+    check.calculator = reader.text("calculate");
+    check.value = reader.text_or("value", "");
+    const auto* calculator = trade::find_calculator(check.calculator);
+    if (calculator != nullptr) {
+        check.facts = trade::read_facts(calculator->facts, reader.member("facts"), {});
+    } else if (!check.calculator.empty()) {
+        std::vector<std::string> known;
+        for (const auto& one : trade::calculators()) known.emplace_back(one.name);
+        reader.fault("there is no calculator '" + check.calculator + "'", "known here: " + base::join(known, ", "));
+    }
+    return check;
+}
+
 Question read_question(const Reader& reader, bool in_scenario) {
     Question question;
     question.place = place_of(reader);
@@ -193,11 +199,13 @@ Question read_question(const Reader& reader, bool in_scenario) {
     question.form = *known;
     question.text = reader.text("text");
     question.why = reader.text_or("why", "");
+    // Every ask of a service call stands in a situation.
+    question.situation = in_scenario || reader.flag_or("situation", false);
     if (reader.has("editions")) question.editions = read_editions(reader, "editions");
     if (reader.has("basis")) question.basis = read_basis(reader.member("basis"));
     if (in_scenario) question.point.text = reader.text("point");
     std::vector<std::string> fields = {"id", "form", "text", "why", "editions", "basis"};
-    if (in_scenario) fields.emplace_back("point");
+    fields.emplace_back(in_scenario ? "point" : "situation");
     if (reader.has("compute")) {
         fields.insert(fields.end(), {"compute", "mistakes", "says", "phrases", "places", "within"});
         reader.only(fields);

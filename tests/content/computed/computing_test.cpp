@@ -1,4 +1,4 @@
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 
 #include <algorithm>
 

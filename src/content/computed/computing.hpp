@@ -3,8 +3,8 @@
 #include <string>
 
 #include "base/fault.hpp"
+#include "content/computed/expression.hpp"
 #include "content/deck.hpp"
-#include "content/expression.hpp"
 #include "content/trade_data.hpp"
 #include "trade/finding.hpp"
 

@@ -1,11 +1,11 @@
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 
 #include <algorithm>
 #include <cmath>
 #include <set>
 
 #include "base/text.hpp"
-#include "content/switching_asks.hpp"
+#include "content/computed/switching_asks.hpp"
 #include "trade/work/calculator.hpp"
 
 namespace content {

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "content/computing.hpp"
+#include "content/computed/computing.hpp"
 
 namespace content {
 

@@ -1,4 +1,4 @@
-#include "content/expression.hpp"
+#include "content/computed/expression.hpp"
 
 #include <cmath>
 

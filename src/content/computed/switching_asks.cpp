@@ -1,4 +1,4 @@
-#include "content/switching_asks.hpp"
+#include "content/computed/switching_asks.hpp"
 
 #include "base/text.hpp"
 #include "trade/switching/diagram.hpp"
