@@ -122,8 +122,9 @@ std::optional<std::pair<Unit, std::size_t>> unit_after(std::string_view text, co
     }
     const std::string_view word = text.substr(at, one - at);
     const auto unit = parse_unit(word);
-    // A single letter is a unit only as written for one: "20 A", never "2 a".
-    if (!unit || (word.size() == 1 && word != symbol(*unit))) return std::nullopt;
+    // Pieces of a thing are told by the thing. A single letter is a unit only as written for one: "20 A", never "2 a",
+    // nor the plural of "600s".
+    if (!unit || *unit == Unit::count || (at == number.end && word == "s") || (word.size() == 1 && word != symbol(*unit))) return std::nullopt;
     const bool reference = text.substr(number.begin, number.end - number.begin).find('.') != std::string_view::npos &&
                            number.value >= 90.0;
     const bool year = number.value >= 1900 && number.value < 2100 && std::floor(number.value) == number.value;

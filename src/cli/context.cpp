@@ -110,20 +110,25 @@ report::Page Context::page() const {
     return page;
 }
 
-std::string Context::home() const {
+std::string Context::home_path() const {
     std::string home = has("--home") ? value("--home") : environment("GREENTAG_HOME");
-    if (home.empty()) {
-        const std::string data = environment("XDG_DATA_HOME");
-        const std::string user = environment("HOME");
-        // The base directory specification says to ignore a relative path.
-        if (is_absolute(data))
-            home = data + "/greentag";
-        else if (is_absolute(user))
-            home = user + "/.local/share/greentag";
-        else
-            throw Failure{Exit::usage, "there is no home folder to keep answers in", "name one with --home DIR"};
-        if (has("--demo")) home += "-demo";
-    }
+    if (!home.empty()) return home;
+    const std::string data = environment("XDG_DATA_HOME");
+    const std::string user = environment("HOME");
+    // The base directory specification says to ignore a relative path.
+    if (is_absolute(data))
+        home = data + "/greentag";
+    else if (is_absolute(user))
+        home = user + "/.local/share/greentag";
+    else
+        return {};
+    return has("--demo") ? home + "-demo" : home;
+}
+
+std::string Context::home() const {
+    const std::string home = home_path();
+    if (home.empty())
+        throw Failure{Exit::usage, "there is no home folder to keep answers in", "name one with --home DIR"};
     std::error_code error;
     if (fs::is_directory(home, error)) return home;
     fs::create_directories(home, error);
@@ -137,6 +142,9 @@ std::string Context::home() const {
 std::vector<std::string> Context::library_roots() const {
     std::vector<std::string> roots;
     if (const auto shipped = find_content(world_->program)) roots.push_back(*shipped);
+    std::error_code error;
+    if (const std::string home = home_path(); !home.empty() && fs::is_directory(home + "/library/decks", error))
+        roots.push_back(home + "/library");
     for (const auto& overlay : values("--library")) roots.push_back(overlay);
     if (roots.empty())
         throw Failure{Exit::no_input, "no content was found beside the program",

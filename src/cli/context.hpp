@@ -52,7 +52,10 @@ public:
     [[nodiscard]] std::string home() const;
     [[nodiscard]] bool store_exists() const;
     [[nodiscard]] std::string store_path() const { return home() + "/greentag.db"; }
+    /// The shipped content, the shop's own in the data home when there is some, then every --library.
     [[nodiscard]] std::vector<std::string> library_roots() const;
+    /// The data home's path, whether it is there or not; empty where nothing says where it would be.
+    [[nodiscard]] std::string home_path() const;
 
     [[nodiscard]] store::Store open_store(bool writes) const;
     /// Throws Failure (bad_data) after telling every fault on the error stream.

@@ -11,6 +11,7 @@
 #include "content/read/read_figures.hpp"
 #include "content/read/read_outline.hpp"
 #include "content/read/read_phrases.hpp"
+#include "content/read/read_readings.hpp"
 #include "content/read/read_rules.hpp"
 
 namespace content {
@@ -33,18 +34,21 @@ void add_read(Contents& contents, const base::Reader& document, const std::strin
         for (auto& one : read_changes(document)) contents.changes.push_back(std::move(one));
     } else if (format == kFiguresFormat) {
         for (auto& one : read_figures(document)) contents.figures.push_back(std::move(one));
+    } else if (format == kReadingsFormat) {
+        for (auto& one : read_readings(document)) contents.readings.push_back(std::move(one));
     } else if (format == kOutlineFormat) {
         contents.outlines.push_back(read_outline(document));
     } else if (format == kPhrasesFormat) {
         for (auto& one : read_phrases(document)) contents.stock.push_back(std::move(one));
     } else {
-        document.fault("'" + format + "' is no format that this version reads",
-                       "write one of " + base::join({std::string{kDeckFormat}, std::string{kScenarioFormat},
-                                                     std::string{kTableFormat}, std::string{kJurisdictionFormat},
-                                                     std::string{kFactsFormat}, std::string{kRulesFormat},
-                                                     std::string{kChangesFormat}, std::string{kOutlineFormat},
-                                                     std::string{kPhrasesFormat}, std::string{kFiguresFormat}},
-                                                    ", "));
+        document.fault(
+            "'" + format + "' is no format that this version reads",
+            "write one of " +
+                base::join({std::string{kDeckFormat}, std::string{kScenarioFormat}, std::string{kTableFormat},
+                            std::string{kJurisdictionFormat}, std::string{kFactsFormat}, std::string{kRulesFormat},
+                            std::string{kChangesFormat}, std::string{kOutlineFormat}, std::string{kPhrasesFormat},
+                            std::string{kFiguresFormat}, std::string{kReadingsFormat}},
+                           ", "));
     }
 }
 

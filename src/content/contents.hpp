@@ -31,6 +31,7 @@ struct Contents {
     std::vector<trade::Rule> rules;
     std::vector<DeclaredChange> changes;  ///< what differs from edition to edition, as the change lists have it
     std::vector<Figure> figures;          ///< that the numbers on cards are held against
+    std::vector<Reading> readings;        ///< of second readers, all roots
     std::vector<Outline> outlines;        ///< of exams
     std::vector<StockPhrase> stock;       ///< phrases that are no sign of copying, of all roots
     base::Faults faults;                  ///< everything found wrong while reading, warnings among it

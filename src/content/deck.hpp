@@ -146,6 +146,17 @@ struct DeclaredChange {
     Place place;
 };
 
+/// What came of somebody answering a question who saw only the question and the edition.
+struct Reading {
+    std::string question;  ///< "box.accessible#a", or "call.crawl-space#b"
+    trade::Edition edition = trade::Edition::e2023;
+    std::string content;  ///< of what was read; another one now means that it has changed since
+    std::string reader;
+    bool agreed_first = true;  ///< false: the first answer differed from ours
+    std::string settled;       ///< how a difference was settled
+    Place place;
+};
+
 using Mistakes = std::map<std::string, std::string>;
 
 struct Deck {

@@ -4,6 +4,8 @@
 #include <map>
 #include <numeric>
 
+#include "base/text.hpp"
+#include "content/reading.hpp"
 #include "practice/exam_parts.hpp"
 
 namespace practice {
@@ -27,7 +29,10 @@ void add_point(CoverageRow& row, const Point& point) {
         row.in_edition.at(n) += version == nullptr ? 0 : 1;
         row.verified.at(n) += version == nullptr || version->unverified ? 0 : 1;
     }
-    for (const auto& question : point.questions) ++row.by_form.at(static_cast<std::size_t>(question.form));
+    for (const auto& question : point.questions) {
+        ++row.by_form.at(static_cast<std::size_t>(question.form));
+        row.situations += question.situation ? 1 : 0;
+    }
 }
 
 using Rows = std::map<std::string, CoverageRow>;
@@ -76,6 +81,49 @@ void add_sections(const content::Contents& contents, std::vector<SectionCoverage
     }
 }
 
+CallCoverage calls_of(const content::Contents& contents) {
+    CallCoverage calls;
+    for (const auto& family : contents.families)
+        for (const auto& scenario : family.scenarios) {
+            ++calls.calls;
+            calls.computed +=
+                std::ranges::any_of(scenario.asks, [](const auto& ask) { return ask.computed != nullptr; });
+        }
+    return calls;
+}
+
+ReadingCoverage readings_of(const content::Contents& contents) {
+    using State = content::ReadingBook::State;
+    ReadingCoverage readings;
+    const content::ReadingBook book{contents};
+    for (const auto& one : content::to_read(contents)) {
+        ++readings.questions;
+        readings.read += book.state(one) == State::read ? 1 : 0;
+        readings.changed += book.state(one) == State::changed ? 1 : 0;
+    }
+    readings.first_answers = contents.readings.size();
+    for (const auto& reading : contents.readings) readings.differed += reading.agreed_first ? 0 : 1;
+    return readings;
+}
+
+/// What a learner of a topic never meets: a form of question, a service call, an edition whose rules are confirmed.
+std::vector<std::string> holes_of(const std::vector<CoverageRow>& topics) {
+    std::vector<std::string> holes;
+    for (const auto& row : topics) {
+        std::vector<std::string> lacking;
+        for (std::size_t form = 0; form < kCallForm; ++form)
+            if (row.by_form.at(form) == 0)
+                lacking.push_back("no " + std::string{content::to_text(static_cast<content::Form>(form))} +
+                                  " question");
+        if (row.by_form.back() == 0) lacking.emplace_back("no service call");
+        for (std::size_t n = 0; n < trade::kEditions.size(); ++n)
+            if (row.verified.at(n) == 0)
+                lacking.push_back("nothing confirmed for " + trade::to_text(trade::kEditions.at(n)));
+        if (!lacking.empty()) holes.push_back(row.name + ": " + base::join(lacking, ", "));
+    }
+    return holes;
+}
+
 }  // namespace
 
 std::size_t CoverageRow::questions() const {
@@ -85,11 +133,13 @@ std::size_t CoverageRow::questions() const {
 Coverage coverage_of(const content::Contents& contents) {
     Rows topics;
     Rows articles;
+    CoverageRow all;
     std::map<base::PointId, const Point*> by_id;
     for (const auto& deck : contents.decks)
         for (const auto& point : deck.points) {
             by_id[point.id] = &point;
             add_point(topics[point.topic], point);
+            add_point(all, point);
             add_point(articles[article_of(point)], point);
         }
     for (const auto& family : contents.families)
@@ -97,9 +147,12 @@ Coverage coverage_of(const content::Contents& contents) {
             for (const auto& ask : scenario.asks)
                 if (const auto found = by_id.find(ask.point); found != by_id.end()) {
                     ++topics[found->second->topic].by_form.back();
+                    ++all.by_form.back();
                     ++articles[article_of(*found->second)].by_form.back();
                 }
-    Coverage coverage{list_of(topics), list_of(articles), {}};
+    all.name = "all";
+    Coverage coverage{list_of(topics), list_of(articles), {}, all, calls_of(contents), readings_of(contents), {}};
+    coverage.holes = holes_of(coverage.topics);
     add_sections(contents, coverage.sections);
     return coverage;
 }

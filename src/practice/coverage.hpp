@@ -17,6 +17,7 @@ struct CoverageRow {
     std::array<std::size_t, 4> in_edition{}, verified{};  ///< points, by edition as trade::kEditions has them
     std::array<std::size_t, 4> by_stakes{};               ///< points, from shock to paperwork
     std::array<std::size_t, kCallForm + 1U> by_form{};    ///< questions, and asks of service calls last
+    std::size_t situations = 0;                           ///< questions that put the learner on a job; no asks of calls
 
     [[nodiscard]] std::size_t questions() const;
 };
@@ -33,10 +34,27 @@ struct SectionCoverage {
     [[nodiscard]] bool thin(std::size_t edition) const { return questions[edition] < asked; }
 };
 
+/// What second readers have answered, a question counting once for each of its answers by edition.
+struct ReadingCoverage {
+    std::size_t questions = 0, read = 0, changed = 0;
+    std::size_t first_answers = 0, differed = 0;  ///< readings kept, and those whose first answer differed from ours
+
+    friend bool operator==(const ReadingCoverage&, const ReadingCoverage&) = default;
+};
+
+/// A service call is computed when an answer in it is worked out as it is posed.
+struct CallCoverage {
+    std::size_t calls = 0, computed = 0;
+};
+
 struct Coverage {
     std::vector<CoverageRow> topics;    ///< by name
     std::vector<CoverageRow> articles;  ///< by number, of the newest edition a point has a reference in
     std::vector<SectionCoverage> sections;
+    CoverageRow all;  ///< everything at once
+    CallCoverage calls;
+    ReadingCoverage readings;
+    std::vector<std::string> holes;  ///< what is missing, a line each: forms, stakes and editions by topic
 };
 
 /// Counts what the contents hold, against their exam outlines.

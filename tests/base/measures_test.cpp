@@ -42,6 +42,7 @@ TEST_CASE("measures: wire sizes, feet and inches") {
 TEST_CASE("measures: references, years and the little word are no measures") {
     CHECK(told("see 210.8(A)(2) and 314.16 in the book").empty());
     CHECK(told("GFCI came to 210.8 in 2017, and 15 in this edition").empty());
+    CHECK(told("the 600s, and 9 pieces of them").empty());
     CHECK(told("type SJT, cat6, 12-2 cable, 3 wires, 2 a side").empty());
     CHECK(told("").empty());
 }

@@ -28,6 +28,8 @@ void check_computed(const Contents& contents, const TradeData& data, base::Fault
 void check_told(const Contents& contents, const TradeData& data, base::Faults& faults);
 /// Numbers with a unit that nothing backs. Only for roots that keep a register of figures.
 void check_figures(const Contents& contents, base::Faults& faults);
+/// Questions that no second reader has answered as they stand, as warnings. Only for roots that keep readings.
+void check_readings(const Contents& contents, base::Faults& faults);
 void check_changes(const Contents& contents, const TradeData& data, base::Faults& faults);
 
 /// Notes a finding at a place.

@@ -2,6 +2,7 @@
 // the register of figures for the editions of the card.
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <functional>
 #include <map>
@@ -71,10 +72,12 @@ bool is_arithmetic(double number) {
 std::vector<double> literals_in(const std::string& sum) {
     std::vector<double> literals;
     for (std::size_t at = 0; at < sum.size();) {
-        const std::size_t begin = sum.find_first_of("0123456789.", at);
+        const std::size_t begin = sum.find_first_of("0123456789", at);
         if (begin == std::string::npos) break;
-        at = std::min(sum.find_first_not_of("0123456789.", begin), sum.size());
-        literals.push_back(std::stod(sum.substr(begin, at - begin)));
+        double value = 0.0;
+        const auto read = std::from_chars(sum.data() + begin, sum.data() + sum.size(), value, std::chars_format::fixed);
+        at = static_cast<std::size_t>(read.ptr - sum.data());
+        literals.push_back(value);
     }
     return literals;
 }
@@ -176,7 +179,9 @@ private:
 
     /// A sum works with what the question tells, with figures of its point and with plain arithmetic.
     void see_sum(const Point& point, const Question& question, const std::string& name, const std::string& told) {
-        const auto given = base::numbers_in(told);
+        auto given = base::numbers_in(told);
+        // The parts of a fraction count as told too.
+        for (const double part : literals_in(told)) given.push_back(part);
         for (const double number : literals_in(question.check->sum)) {
             const auto same = [&](double other) { return std::abs(other - number) <= kSlack * std::max(1.0, number); };
             if (is_arithmetic(number) || std::any_of(given.begin(), given.end(), same)) continue;

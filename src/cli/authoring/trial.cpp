@@ -1,0 +1,88 @@
+#include "cli/authoring/trial.hpp"
+
+#include <algorithm>
+#include <filesystem>
+#include <ostream>
+#include <system_error>
+#include <vector>
+
+#include "base/exit_status.hpp"
+#include "cli/whole_file.hpp"
+#include "content/check/check.hpp"
+
+namespace cli {
+namespace {
+
+namespace fs = std::filesystem;
+using base::Exit;
+using base::Failure;
+
+void make_folder(const fs::path& folder) {
+    std::error_code error;
+    fs::create_directories(folder, error);
+    if (error)
+        throw Failure{Exit::cannot_write, folder.string() + ": cannot be made: " + error.message(),
+                      "name another folder with --into DIR"};
+}
+
+/// A folder that is gone again afterwards, whatever happens.
+class Aside {
+public:
+    explicit Aside(fs::path folder) : folder_{std::move(folder)} { make_folder(folder_ / "decks"); }
+    Aside(const Aside&) = delete;
+    Aside& operator=(const Aside&) = delete;
+    ~Aside() {
+        std::error_code error;
+        fs::remove_all(folder_, error);
+        // A folder made for the trial alone goes too; one that holds anything stays.
+        fs::remove(folder_.parent_path(), error);
+    }
+    [[nodiscard]] std::string path() const { return folder_.string(); }
+
+private:
+    fs::path folder_;
+};
+
+bool has_content(const std::string& folder) {
+    std::error_code error;
+    return fs::is_directory(fs::path{folder} / "decks", error) ||
+           fs::is_directory(fs::path{folder} / "scenarios", error);
+}
+
+}  // namespace
+
+std::string own_library(const Context& context) {
+    return context.has("--into") ? context.value("--into") : context.home() + "/library";
+}
+
+std::string deck_path(const std::string& library, const std::string& deck) {
+    return library + "/decks/" + deck + ".json";
+}
+
+base::Faults try_decks(const Context& context, const std::string& library,
+                       const std::map<std::string, std::string>& decks) {
+    make_folder(library);
+    const Aside aside{fs::path{library} / ".trial"};
+    for (const auto& [name, text] : decks)
+        write_whole(deck_path(aside.path(), name), [&](std::ostream& out) { out << text; });
+    auto roots = context.library_roots();
+    if (has_content(library) && std::find(roots.begin(), roots.end(), library) == roots.end()) roots.push_back(library);
+    roots.push_back(aside.path());
+    const auto contents = content::load_contents(roots);
+    if (!contents) return contents.error();
+    base::Faults own;
+    for (auto fault : content::check_contents(*contents)) {
+        if (!fault.file.starts_with(aside.path())) continue;
+        fault.file = library + fault.file.substr(aside.path().size());
+        own.push_back(std::move(fault));
+    }
+    return own;
+}
+
+void write_decks(const std::string& library, const std::map<std::string, std::string>& decks) {
+    make_folder(fs::path{library} / "decks");
+    for (const auto& [name, text] : decks)
+        write_whole(deck_path(library, name), [&](std::ostream& out) { out << text; });
+}
+
+}  // namespace cli
