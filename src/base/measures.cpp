@@ -101,36 +101,48 @@ bool begins_clause(std::string_view text, std::size_t at) {
     return std::find(kClauses.begin(), kClauses.end(), word) != kClauses.end();
 }
 
-/// The unit that follows, and where it ends.
-std::optional<std::pair<Unit, std::size_t>> unit_after(std::string_view text, const Number& number) {
-    std::size_t at = number.end;
-    if (at < text.size() && (text[at] == ' ' || text[at] == '-')) ++at;
-    if (at < text.size() && text[at] == '%') return std::pair{Unit::percent, at + 1};
-    const auto word_end = [&](std::size_t from) {
-        while (from < text.size() && (is_letter(text[from]) || is_digit(text[from]))) ++from;
-        return from;
-    };
-    if (at >= text.size() || !is_letter(text[at])) return std::nullopt;
-    const std::size_t one = word_end(at);
-    // "sq ft", "cu. in", "circular mils": two words.
-    std::size_t second = one < text.size() && text[one] == '.' ? one + 1 : one;
-    if (second < text.size() && (text[second] == ' ' || text[second] == '-')) {
-        const std::size_t two = word_end(second + 1);
-        const std::string pair =
-            lower(text.substr(at, one - at)) + ' ' + lower(text.substr(second + 1, two - second - 1));
-        if (const auto unit = parse_unit(pair)) return std::pair{*unit, two};
-    }
-    const std::string_view word = text.substr(at, one - at);
-    const auto unit = parse_unit(word);
-    // Pieces of a thing are told by the thing. A single letter is a unit only as written for one: "20 A", never "2 a",
-    // nor the plural of "600s".
-    if (!unit || *unit == Unit::count || (at == number.end && word == "s") || (word.size() == 1 && word != symbol(*unit))) return std::nullopt;
+using UnitEnd = std::optional<std::pair<Unit, std::size_t>>;
+
+std::size_t end_of_word(std::string_view text, std::size_t from) {
+    while (from < text.size() && (is_letter(text[from]) || is_digit(text[from]))) ++from;
+    return from;
+}
+
+/// "sq ft", "cu. in", "circular mils": a unit of two words, the first of which ends at `one`.
+UnitEnd two_word_unit(std::string_view text, std::size_t at, std::size_t one) {
+    const std::size_t second = one < text.size() && text[one] == '.' ? one + 1 : one;
+    if (second >= text.size() || (text[second] != ' ' && text[second] != '-')) return std::nullopt;
+    const std::size_t two = end_of_word(text, second + 1);
+    const std::string pair = lower(text.substr(at, one - at)) + ' ' + lower(text.substr(second + 1, two - second - 1));
+    const auto unit = parse_unit(pair);
+    return unit ? UnitEnd{std::pair{*unit, two}} : std::nullopt;
+}
+
+/// True where "in" after a number is the little word: after a reference, after a year, before a clause.
+bool is_little_word(std::string_view text, const Number& number, std::size_t end) {
     const bool reference = text.substr(number.begin, number.end - number.begin).find('.') != std::string_view::npos &&
                            number.value >= 90.0;
     const bool year = number.value >= 1900 && number.value < 2100 && std::floor(number.value) == number.value;
-    const bool inch = *unit == Unit::in && word == "in" && (one >= text.size() || text[one] != '.');
-    if (inch && (reference || year || begins_clause(text, one))) return std::nullopt;
-    return std::pair{*unit, one};
+    const bool dotted = end < text.size() && text[end] == '.';
+    return !dotted && (reference || year || begins_clause(text, end));
+}
+
+/// The unit that follows, and where it ends.
+UnitEnd unit_after(std::string_view text, const Number& number) {
+    std::size_t at = number.end;
+    if (at < text.size() && (text[at] == ' ' || text[at] == '-')) ++at;
+    if (at < text.size() && text[at] == '%') return std::pair{Unit::percent, at + 1};
+    if (at >= text.size() || !is_letter(text[at])) return std::nullopt;
+    const std::size_t end = end_of_word(text, at);
+    if (const auto unit = two_word_unit(text, at, end)) return unit;
+    const std::string_view word = text.substr(at, end - at);
+    const auto unit = parse_unit(word);
+    // Pieces of a thing are told by the thing.
+    if (!unit || *unit == Unit::count) return std::nullopt;
+    // A single letter is a unit only as written for one: "20 A", never "2 a", nor the plural of "600s".
+    if (word.size() == 1 && (word != symbol(*unit) || (at == number.end && word == "s"))) return std::nullopt;
+    if (word == "in" && is_little_word(text, number, end)) return std::nullopt;
+    return std::pair{*unit, end};
 }
 
 /// True for what may stand between two numbers that share the unit after the second.

@@ -77,6 +77,15 @@ std::vector<const content::Point*> wanted_points(const Context& context, const c
     return points;
 }
 
+/// What is not confirmed, for whoever has the book of that edition at hand.
+void add_unverified(std::vector<std::string>& lines, const Context& context, const content::Point& point) {
+    const auto edition = trade::parse_edition(context.value("--edition"));
+    for (const auto& version : point.versions)
+        if (version.unverified && (!edition || version.editions.contains(*edition)))
+            report::add_hanging(lines, context.page(), "      " + report::padded(trade::to_text(version.editions), 10),
+                                version.article + ": " + version.says);
+}
+
 base::Failure no_such_id(const content::Contents& contents, const std::string& id) {
     std::vector<std::string> known;
     for (const auto& deck : contents.decks)
@@ -131,6 +140,7 @@ Exit run_library_list(Context& context) {
             lines.push_back(report::inked(page, report::Ink::bold, topic));
         }
         report::add_hanging(lines, page, "  " + report::padded(point->id.text, 32) + " ", point->title);
+        if (context.has("--unverified")) add_unverified(lines, context, *point);
     }
     lines.push_back(report::counted(points.size(), "point"));
     context.print(lines);

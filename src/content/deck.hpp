@@ -102,7 +102,8 @@ struct Question {
     double within = 0.0;    ///< number: how far off still counts as right
     std::vector<WrongNumber> wrong_numbers;
     std::optional<Check> check;
-    std::string enough;  ///< article: the shortest reference that is fully right; empty: all of it
+    std::vector<Check> worked;  ///< numbers on the way to the answer, as the explanation tells them
+    std::string enough;         ///< article: the shortest reference that is fully right; empty: all of it
     std::vector<WrongArticle> wrong_articles;
     std::vector<WrongOrder> wrong_orders;
     std::vector<Idea> ideas;

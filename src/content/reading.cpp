@@ -81,6 +81,8 @@ void add_all(std::vector<ToRead>& all, const std::string& owner, const Point& po
     for (const auto& [article, editions] : by_answer(question, point, scenario)) {
         ToRead one{owner + "#" + question.id, &point, &question, scenario, read_under(point, editions), editions, {}};
         one.content = content_of(question, scenario, article);
+        // What is worked out may come out otherwise in each edition: a reader vouches for the one alone.
+        if (question.computed) one.editions = {one.edition};
         all.push_back(std::move(one));
     }
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 #include <numeric>
+#include <ranges>
 
 #include "base/text.hpp"
 #include "content/reading.hpp"
@@ -14,8 +15,8 @@ namespace {
 using content::Point;
 
 std::string article_of(const Point& point) {
-    for (auto edition = trade::kEditions.rbegin(); edition != trade::kEditions.rend(); ++edition)
-        if (const auto* version = point.version(*edition))
+    for (const auto edition : std::views::reverse(trade::kEditions))
+        if (const auto* version = point.version(edition))
             if (const auto article = trade::parse_article(version->article))
                 return (article->article < 100 ? "0" : "") + std::to_string(article->article);
     return "other";

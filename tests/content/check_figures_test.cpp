@@ -76,6 +76,28 @@ TEST_CASE("figures: a number in a right option is told, worked out or registered
               .find("the sum uses 5, which the question does not tell") != std::string::npos);
 }
 
+TEST_CASE("figures: a number in an explanation is told, on the card, usual, or worked out step by step") {
+    const std::string why = "\"why\": \"Joints fail, and then somebody has to reach them.\"";
+    const auto with_why = [&](const std::string& text, const std::string& worked = "") {
+        return found(spoiled(spoiled(sample::kDeck, kText, "May a box 8 ft up vanish behind 3 new boards?"), why,
+                             "\"why\": \"" + text + "\"" + worked));
+    };
+    CHECK(with_why("It is 8 ft up and within 6 ft, at 120 V.").empty());
+    CHECK(with_why("It is 9 ft up.") == "box.accessible#a: nothing backs the number 9 ft in its explanation");
+    CHECK(with_why("That is 24 ft.", ", \"worked\": [\"8 * 3\"]").empty());
+    CHECK(
+        with_why("That is 26.7 ft of 80 ft.", ", \"worked\": [\"8 * 100 / 10\", \"80 / 3\"]").find("the sum uses 10") !=
+        std::string::npos);
+    CHECK(with_why("That is 800 ft, 266.7 ft each.", ", \"worked\": [\"8 * 100\", \"800 / 3\"]").empty());
+    CHECK(with_why("That is 266 ft each.", ", \"worked\": [\"8 * 100\", \"800 / 3\"]").find("266 ft") !=
+          std::string::npos);
+    CHECK(with_why("That is 2-1/2 ft.", ", \"worked\": [\"8 / 3\"]").find("2-1/2 ft") != std::string::npos);
+    CHECK(with_why("It holds 2.25 in3.",
+                   ", \"worked\": [{\"lookup\": \"box-volume\", \"row\": {\"size\": 12}, \"column\": \"volume\"}]")
+              .empty());
+    CHECK(with_why("It holds 2 ft.", ", \"worked\": [\"8 / 0\"]").find("cannot be worked out") != std::string::npos);
+}
+
 TEST_CASE("figures: a number to recall without a check of its own is a figure") {
     const std::string check =
         ",\n          \"check\": {\"lookup\": \"box-volume\", \"row\": {\"size\": 12}, \"column\": \"volume\"}";

@@ -145,3 +145,31 @@ TEST_CASE("terminal: the end of input (Ctrl-D) leaves with everything kept") {
     CHECK(terminal.ended() == 0);
     CHECK(store::Store{{place.store(), false, nullptr, 1}}.answer_count() == 1);
 }
+
+TEST_CASE("terminal: a reply that does not do is asked for again, and a question that does not stand keeps its parts") {
+    const Place place{kProject};
+    Terminal terminal{place, {"library", "new"}, 100};
+    const auto reply = [&](const std::string& text) {
+        terminal.type(text + "\n");
+        return terminal.until(" > ");
+    };
+    terminal.until(" > ");
+    reply("Lock the van");
+    reply("");
+    CHECK(reply("danger").find("Not so: say one of shock, fire, inspection, paperwork") != std::string::npos);
+    for (const char* text :
+         {"inspection", "van", "", "Article 110", "The last one to leave a job locks the van.", "practice", "", "yes",
+          "You leave a job last and the van is open. What do you do?", "Lock it and take the key",
+          "Leave the key in it", "Thinks somebody needs it; the last one locks up.", "Leave the key in it",
+          "thinks-somebody-needs-it", ""})
+        reply(text);
+    CHECK(reply("").find("stands twice") != std::string::npos);
+    for (int kept = 0; kept < 6; ++kept) reply("");
+    CHECK(reply("Hang the key on a wheel").find("[thinks-somebody-needs-it]") != std::string::npos);
+    for (int rest = 0; rest < 3; ++rest) reply("");
+    CHECK(reply("no").find("right: Lock it and take the key") != std::string::npos);
+    terminal.type("yes\n");
+    CHECK(terminal.until("").find("Written to ") != std::string::npos);
+    CHECK(terminal.ended() == 0);
+    CHECK(place.run({"library", "show", "shop.lock-the-van"}).out.find("Hang the key on a wheel") != std::string::npos);
+}

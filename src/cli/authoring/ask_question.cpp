@@ -1,6 +1,7 @@
 #include "cli/authoring/ask_question.hpp"
 
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "base/quantity.hpp"
@@ -27,29 +28,48 @@ Fault is_article(const std::string& reply) {
 
 class Asking {
 public:
-    Asking(Interview& interview, ordered_json& deck) : interview_{&interview}, deck_{&deck} {}
+    Asking(Interview& interview, ordered_json& deck, ordered_json before)
+        : interview_{&interview}, deck_{&deck}, before_(std::move(before)) {}
 
     ordered_json question(const std::string& id) {
-        const std::string form = interview_->choice(
-            "How is it asked?", {"choose", "choose-all", "number", "article", "order", "recall"}, "choose");
+        const std::string form =
+            interview_->choice("How is it asked?", {"choose", "choose-all", "number", "article", "order", "recall"},
+                               kept("form", "choose"));
+        // Parts of another form are of no use.
+        if (form != kept("form", form)) before_ = {{"text", kept("text", "")}};
         ordered_json one = {{"id", id}, {"form", form}};
         if (form != "article" && interview_->yes("Does it put the learner on a job with facts to weigh?", true))
             one["situation"] = true;
-        one["text"] = interview_->ask("The question", at_least(10));
+        one["text"] = interview_->ask("The question", at_least(10), kept("text", ""));
         if (form == "choose") choose(one);
         if (form == "choose-all") choose_all(one);
         if (form == "number") number(one);
         if (form == "article") article(one);
         if (form == "order") order(one);
         if (form == "recall") recall(one);
-        if (const auto why = interview_->ask_or_none("Why is that right? (may stay empty)"); !why.empty())
-            one["why"] = why;
+        const std::string why = interview_->ask_or_none("Why is that right? (may stay empty)", {}, kept("why", ""));
+        if (!why.empty()) one["why"] = why;
         return one;
     }
 
 private:
+    /// What was given before for a part that is a text.
+    [[nodiscard]] std::string kept(const char* key, const std::string& otherwise) const {
+        return before_.is_object() && before_.contains(key) && before_[key].is_string()
+                   ? before_[key].get<std::string>()
+                   : otherwise;
+    }
+    /// The same for one of a list, of texts or of objects with such a member.
+    [[nodiscard]] std::string kept(const char* list, std::size_t at, const char* key) const {
+        if (!before_.is_object() || !before_.contains(list) || !before_[list].is_array()) return {};
+        if (at >= before_[list].size()) return {};
+        const auto& one = before_[list][at];
+        if (one.is_string()) return one.get<std::string>();
+        return one.contains(key) && one[key].is_string() ? one[key].get<std::string>() : std::string{};
+    }
+
     /// The mistake behind a wrong answer: one that the deck has, by its id, or a new one in a sentence.
-    std::string mistake() {
+    std::string mistake(const std::string& before) {
         std::vector<std::string> known;
         for (const auto& [id, line] : (*deck_)["mistakes"].items()) known.push_back(id);
         const auto judge = [&](const std::string& reply) -> Fault {
@@ -63,9 +83,18 @@ private:
                 return "say in a sentence what is thought, and put it right";
             return cell.id.empty() ? Fault{"begin the sentence with a word"} : std::nullopt;
         };
-        const auto cell = content::mistake_of(interview_->ask("    The wrong idea behind it, and what is true", judge));
+        const auto cell =
+            content::mistake_of(interview_->ask("    The wrong idea behind it, and what is true", judge, before));
         if (!cell.line.empty()) (*deck_)["mistakes"][cell.id] = cell.line;
         return cell.id;
+    }
+
+    /// One more of a list: needed, or ended by an empty reply.
+    std::string one_more(const std::string& prompt, bool needed, const Interview::Judge& judge,
+                         const std::string& before) {
+        if (needed) return interview_->ask(prompt, judge, before);
+        return interview_->ask_or_none(prompt + (before.empty() ? " (empty: no more)" : " (-: no more)"), judge,
+                                       before);
     }
 
     template <class Make>
@@ -73,23 +102,24 @@ private:
                         const Make& make) {
         ordered_json all = ordered_json::array();
         while (all.size() < content::kMostWrong) {
-            const std::string ask = "  " + prompt + " " + std::to_string(all.size() + 1);
-            const std::string reply = all.size() < needed ? interview_->ask(ask, judge)
-                                                          : interview_->ask_or_none(ask + " (empty: no more)", judge);
+            const std::size_t at = all.size();
+            const std::string ask = "  " + prompt + " " + std::to_string(at + 1);
+            const std::string reply = one_more(ask, at < needed, judge, kept("wrong", at, "text"));
             if (reply.empty()) break;
             ordered_json one = make(reply);
-            one["mistake"] = mistake();
+            const std::string before = kept("wrong", at, "mistake");
+            one["mistake"] = mistake(before.empty() ? kept("mistakes", at, "mistake") : before);
             all.push_back(std::move(one));
         }
         return all;
     }
 
-    std::vector<std::string> several(const std::string& prompt, std::size_t needed, std::size_t most) {
+    std::vector<std::string> several(const std::string& prompt, const char* list, std::size_t needed,
+                                     std::size_t most) {
         std::vector<std::string> all;
         while (all.size() < most) {
             const std::string ask = "  " + prompt + " " + std::to_string(all.size() + 1);
-            const std::string reply =
-                all.size() < needed ? interview_->ask(ask, {}) : interview_->ask_or_none(ask + " (empty: no more)");
+            const std::string reply = one_more(ask, all.size() < needed, {}, kept(list, all.size(), "idea"));
             if (reply.empty()) break;
             all.push_back(reply);
         }
@@ -99,11 +129,11 @@ private:
     static ordered_json option(const std::string& text) { return {{"text", text}}; }
 
     void choose(ordered_json& one) {
-        one["right"] = interview_->ask("  The right answer", {});
+        one["right"] = interview_->ask("  The right answer", {}, kept("right", ""));
         one["wrong"] = wrongs("Wrong answer", 2, {}, option);
     }
     void choose_all(ordered_json& one) {
-        one["right"] = several("Right answer", 1, 6);
+        one["right"] = several("Right answer", "right", 1, 6);
         one["wrong"] = wrongs("Wrong answer", 1, {}, option);
     }
     void number(ordered_json& one) {
@@ -133,7 +163,7 @@ private:
         if (!wrong.empty()) one["mistakes"] = std::move(wrong);
     }
     void order(ordered_json& one) {
-        one["steps"] = several("Step", 3, 8);
+        one["steps"] = several("Step", "steps", 3, 8);
         const auto steps = one["steps"].size();
         const auto judge = [steps](const std::string& reply) -> Fault {
             const auto parts = content::parts_of(reply, ' ');
@@ -154,7 +184,7 @@ private:
     void recall(ordered_json& one) {
         one["answer"] = interview_->ask("  A full answer", {});
         ordered_json ideas = ordered_json::array();
-        for (const auto& idea : several("An idea it must have", 1, 4))
+        for (const auto& idea : several("An idea it must have", "ideas", 1, 4))
             ideas.push_back({{"idea", idea},
                              {"words", content::parts_of(
                                            interview_->ask("    Words that show it, with commas between", {}), ',')}});
@@ -163,6 +193,7 @@ private:
 
     Interview* interview_;
     ordered_json* deck_;
+    ordered_json before_;
 };
 
 }  // namespace
@@ -173,8 +204,8 @@ ordered_json basis_of(Interview& interview) {
     return basis;
 }
 
-ordered_json ask_question(Interview& interview, ordered_json& deck, const std::string& id) {
-    return Asking{interview, deck}.question(id);
+ordered_json ask_question(Interview& interview, ordered_json& deck, const std::string& id, const ordered_json& before) {
+    return Asking{interview, deck, before}.question(id);
 }
 
 }  // namespace cli

@@ -39,7 +39,7 @@ std::string Interview::judged(const std::string& question, const Judge& judge, c
                               bool needed) {
     for (;;) {
         std::string reply = line(question, otherwise);
-        if (reply.empty() && !needed) return reply;
+        if (!needed && (reply.empty() || reply == "-")) return {};
         const auto fault = reply.empty() ? std::optional<std::string>{"this cannot stay empty"}
                            : judge       ? judge(reply)
                                          : std::nullopt;
@@ -55,8 +55,8 @@ std::string Interview::ask(const std::string& question, const Judge& judge, cons
     return judged(question, judge, otherwise, true);
 }
 
-std::string Interview::ask_or_none(const std::string& question, const Judge& judge) {
-    return judged(question, judge, "", false);
+std::string Interview::ask_or_none(const std::string& question, const Judge& judge, const std::string& otherwise) {
+    return judged(question, judge, otherwise, false);
 }
 
 std::string Interview::choice(const std::string& question, const std::vector<std::string>& words,

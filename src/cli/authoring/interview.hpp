@@ -22,8 +22,8 @@ public:
     /// One line, trimmed. An empty reply takes `otherwise` where there is one.
     /// Throws Failure: usage when the input ends before the answer, bad_data for a piped reply that does not do.
     std::string ask(const std::string& question, const Judge& judge, const std::string& otherwise = "");
-    /// The same, where no reply is fine too.
-    std::string ask_or_none(const std::string& question, const Judge& judge = {});
+    /// The same, where nothing is fine too: an empty reply without `otherwise`, or "-".
+    std::string ask_or_none(const std::string& question, const Judge& judge = {}, const std::string& otherwise = "");
     /// One of some words, by the word or its beginning.
     std::string choice(const std::string& question, const std::vector<std::string>& words,
                        const std::string& otherwise = "");

@@ -119,11 +119,13 @@ private:
 
     void ask_one_question() {
         const std::string id(1, static_cast<char>('a' + static_cast<char>(point_["questions"].size() % 26)));
+        ordered_json before;
         for (;;) {
             ordered_json trial = deck_;
-            point_["questions"].push_back(ask_question(interview_, trial, id));
+            point_["questions"].push_back(ask_question(interview_, trial, id, before));
+            before = point_["questions"].back();
             const auto faults = faults_of(trial);
-            tell(context_->out(), faults);
+            for (const auto& fault : faults) interview_.say("  Not so: " + fault.what + "; " + fault.mend + ".");
             if (!base::any_errors(faults)) {
                 deck_["mistakes"] = trial["mistakes"];
                 return;
@@ -136,7 +138,10 @@ private:
                                     "nothing was written; mend what is named above"};
             if (of_question) {
                 point_["questions"].erase(point_["questions"].size() - 1);
-                interview_.say("The question does not stand like that. Once more:");
+                // What was said of mistakes is kept for another go.
+                deck_["mistakes"] = trial["mistakes"];
+                interview_.say(
+                    "The question does not stand like that. Once more; an empty reply keeps what is in [ ].");
             } else {
                 deck_["mistakes"] = trial["mistakes"];
                 point_["versions"][0]["says"] = interview_.ask("What the point says, in other words", at_least(10));

@@ -43,6 +43,11 @@ private:
     fs::path folder_;
 };
 
+void write_all(const std::string& library, const std::map<std::string, std::string>& decks) {
+    for (const auto& deck : decks)
+        write_whole(deck_path(library, deck.first), [&deck](std::ostream& out) { out << deck.second; });
+}
+
 bool has_content(const std::string& folder) {
     std::error_code error;
     return fs::is_directory(fs::path{folder} / "decks", error) ||
@@ -63,8 +68,7 @@ base::Faults try_decks(const Context& context, const std::string& library,
                        const std::map<std::string, std::string>& decks) {
     make_folder(library);
     const Aside aside{fs::path{library} / ".trial"};
-    for (const auto& [name, text] : decks)
-        write_whole(deck_path(aside.path(), name), [&](std::ostream& out) { out << text; });
+    write_all(aside.path(), decks);
     auto roots = context.library_roots();
     if (has_content(library) && std::find(roots.begin(), roots.end(), library) == roots.end()) roots.push_back(library);
     roots.push_back(aside.path());
@@ -81,8 +85,7 @@ base::Faults try_decks(const Context& context, const std::string& library,
 
 void write_decks(const std::string& library, const std::map<std::string, std::string>& decks) {
     make_folder(fs::path{library} / "decks");
-    for (const auto& [name, text] : decks)
-        write_whole(deck_path(library, name), [&](std::ostream& out) { out << text; });
+    write_all(library, decks);
 }
 
 }  // namespace cli

@@ -68,6 +68,25 @@ bool is_arithmetic(double number) {
     return std::any_of(kPlain.begin(), kPlain.end(), [&](double p) { return std::abs(p - number) <= kSlack; });
 }
 
+/// The voltages that systems are named by.
+bool is_usual_voltage(const base::Quantity& value) {
+    constexpr std::array kUsual = {120.0, 208.0, 240.0, 277.0, 480.0};
+    return value.unit == base::Unit::volt && std::find(kUsual.begin(), kUsual.end(), value.value) != kUsual.end();
+}
+
+/// True when a number as it is told is a value, rounded to the decimals it is told with.
+bool agrees(const base::Quantity& value, const base::Measure& told) {
+    const auto here = base::convert(value.value, value.unit, told.quantity.unit);
+    if (!here) return false;
+    // A fraction is told to the full.
+    if (told.text.find('/') != std::string::npos) return same_amount(value, told.quantity);
+    const auto point = told.text.find('.');
+    const auto end = point == std::string::npos ? point : told.text.find_first_not_of("0123456789", point + 1);
+    const double decimals =
+        point == std::string::npos ? 0.0 : static_cast<double>(std::min(end, told.text.size()) - point - 1);
+    return std::abs(*here - told.quantity.value) <= 0.5 * std::pow(10.0, -decimals) + kSlack;
+}
+
 /// The numbers that a sum is written with.
 std::vector<double> literals_in(const std::string& sum) {
     std::vector<double> literals;
@@ -80,6 +99,13 @@ std::vector<double> literals_in(const std::string& sum) {
         literals.push_back(value);
     }
     return literals;
+}
+
+/// Every number that a text tells; the parts of a fraction count too.
+std::vector<double> told_numbers(const std::string& text) {
+    auto told = base::numbers_in(text);
+    for (const double part : literals_in(text)) told.push_back(part);
+    return told;
 }
 
 class NumbersOnCards {
@@ -151,9 +177,11 @@ private:
         for (const auto edition : trade::kEditions)
             if (holds_in(question, point, edition)) editions.push_back(edition);
         const auto given = base::measures_in(told);
-        if (question.check && !question.check->sum.empty()) see_sum(point, question, name, told);
+        if (question.check && !question.check->sum.empty())
+            see_sum(point, question.place, name, question.check->sum, told_numbers(told));
         if (question.form == Form::number && !question.check && !holds_everywhere(point, question.answer, editions))
             unbacked(question.place, name, base::to_text(question.answer), editions.front());
+        see_why(point, question, name, told, editions);
         if (question.form != Form::choose && question.form != Form::choose_all) return;
         for (const auto& right : question.right)
             for (const auto& measure : base::measures_in(right)) {
@@ -178,18 +206,59 @@ private:
     }
 
     /// A sum works with what the question tells, with figures of its point and with plain arithmetic.
-    void see_sum(const Point& point, const Question& question, const std::string& name, const std::string& told) {
-        auto given = base::numbers_in(told);
-        // The parts of a fraction count as told too.
-        for (const double part : literals_in(told)) given.push_back(part);
-        for (const double number : literals_in(question.check->sum)) {
+    void see_sum(const Point& point, const Place& place, const std::string& name, const std::string& sum,
+                 std::vector<double> given) {
+        for (const double number : literals_in(sum)) {
             const auto same = [&](double other) { return std::abs(other - number) <= kSlack * std::max(1.0, number); };
             if (is_arithmetic(number) || std::any_of(given.begin(), given.end(), same)) continue;
             if (figures_.has_number(point, number) || figures_.has_number(point, 100 * number)) continue;
-            note(*faults_, question.place,
+            note(*faults_, place,
                  name + ": the sum uses " + base::number_text(number) +
                      ", which the question does not tell and no figure of the point gives",
                  "tell it in the question, or enter it in decks/figures");
+        }
+    }
+
+    /// What the steps of an explanation come to, each from what is told and from the steps before it.
+    std::vector<base::Typed> steps_of(const Point& point, const Question& question, const std::string& name,
+                                      const std::string& told, const Editions& editions) {
+        std::vector<base::Typed> steps;
+        std::vector<double> given = told_numbers(told);
+        if (question.form == Form::number) given.push_back(question.answer.value);
+        for (const auto& step : question.worked) {
+            if (!step.sum.empty()) see_sum(point, question.place, name, step.sum, given);
+            const auto value = recompute(*contents_, tables_, step, editions.front());
+            if (!value) {
+                for (const auto& fault : value.error())
+                    note(*faults_, question.place, name + ": " + fault.what, fault.mend);
+                continue;
+            }
+            given.push_back(value->value);
+            steps.push_back(*value);
+        }
+        return steps;
+    }
+
+    /// An explanation may name what is told, what stands on the card, figures, usual voltages, and its own steps.
+    void see_why(const Point& point, const Question& question, const std::string& name, const std::string& told,
+                 const Editions& editions) {
+        if (question.why.empty()) return;
+        std::string card = told;
+        for (const auto& right : question.right) card += "\n" + right;
+        for (const auto& wrong : question.wrong) card += "\n" + wrong.text;
+        auto known = base::measures_in(card);
+        known.push_back({question.answer, ""});
+        const auto steps = steps_of(point, question, name, told, editions);
+        for (const auto& measure : base::measures_in(question.why)) {
+            const auto& value = measure.quantity;
+            const bool stepped = std::any_of(steps.begin(), steps.end(), [&](const base::Typed& step) {
+                return agrees({step.value, step.unit.value_or(value.unit)}, measure);
+            });
+            if (stepped || holds(known, value) || is_usual_voltage(value) || holds_everywhere(point, value, editions))
+                continue;
+            if (question.check && recomputes(question, value, editions)) continue;
+            note(*faults_, question.place, name + ": nothing backs the number " + measure.text + " in its explanation",
+                 "give the step that leads to it in \"worked\", enter it in decks/figures, or leave it out");
         }
     }
 

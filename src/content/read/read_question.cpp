@@ -184,6 +184,21 @@ Check read_check(const Reader& reader) {
     return check;
 }
 
+/// Steps of an explanation: sums as text, table rows and calculators as objects.
+std::vector<Check> read_worked(const Reader& reader) {
+    std::vector<Check> worked;
+    for (const auto& item : reader.items("worked")) {
+        if (!std::holds_alternative<std::string>(item.node().value)) {
+            worked.push_back(read_check(item));
+            continue;
+        }
+        Check sum;
+        sum.sum = item.as_text();
+        worked.push_back(std::move(sum));
+    }
+    return worked;
+}
+
 Question read_question(const Reader& reader, bool in_scenario) {
     Question question;
     question.place = place_of(reader);
@@ -203,8 +218,9 @@ Question read_question(const Reader& reader, bool in_scenario) {
     question.situation = in_scenario || reader.flag_or("situation", false);
     if (reader.has("editions")) question.editions = read_editions(reader, "editions");
     if (reader.has("basis")) question.basis = read_basis(reader.member("basis"));
+    if (reader.has("worked")) question.worked = read_worked(reader);
     if (in_scenario) question.point.text = reader.text("point");
-    std::vector<std::string> fields = {"id", "form", "text", "why", "editions", "basis"};
+    std::vector<std::string> fields = {"id", "form", "text", "why", "worked", "editions", "basis"};
     fields.emplace_back(in_scenario ? "point" : "situation");
     if (reader.has("compute")) {
         fields.insert(fields.end(), {"compute", "mistakes", "says", "phrases", "places", "within"});

@@ -29,7 +29,7 @@ std::vector<std::string> make_columns() {
         columns.push_back(wrong_column(n));
         columns.push_back(mistake_column(n));
     }
-    for (const char* one : {"why", "unit", "within", "enough", "check", "answer basis", "answer source"})
+    for (const char* one : {"why", "worked", "unit", "within", "enough", "check", "answer basis", "answer source"})
         columns.emplace_back(one);
     return columns;
 }
@@ -101,6 +101,10 @@ private:
         row_["for editions"] = text_of(question, "editions");
         row_["situation"] = flagged(question, "situation") ? "yes" : "";
         for (const char* key : {"text", "why", "enough", "check"}) row_[key] = text_of(question, key);
+        std::vector<std::string> worked;
+        for (const auto& step : question.value("worked", ordered_json::array()))
+            worked.push_back(step.is_string() ? step.get<std::string>() : one_line(step));
+        row_["worked"] = joined(worked);
         const auto basis = question.value("basis", ordered_json::object());
         row_["answer basis"] = text_of(basis, "kind");
         row_["answer source"] = text_of(basis, "source");

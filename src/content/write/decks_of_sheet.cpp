@@ -148,7 +148,7 @@ private:
     void put_gap() { add("gaps", {{"editions", row_->at("editions")}, {"why", row_->at("gap")}}); }
 
     std::string question_id() {
-        if (const std::string given = row_->at("question"); !given.empty()) return given;
+        if (std::string given = row_->at("question"); !given.empty()) return given;
         const auto questions = point().value("questions", ordered_json::array());
         for (std::size_t n = questions.size();; ++n) {
             std::string id(1, static_cast<char>('a' + static_cast<char>(n % 26)));
@@ -166,22 +166,19 @@ private:
         put_text(question, "text", "text");
         put_answer(question, row_->at("form"));
         for (const char* key : {"enough", "why"}) put_text(question, key, key);
-        if (const std::string check = row_->at("check"); !check.empty()) put_check(question, check);
+        for (const auto& step : parts_of(row_->at("worked"))) question["worked"].push_back(check_of(step, false));
+        if (const std::string check = row_->at("check"); !check.empty()) question["check"] = check_of(check, true);
         if (!row_->at("answer basis").empty()) question["basis"] = basis("answer basis", "answer source");
         add("questions", std::move(question));
     }
 
-    void put_check(ordered_json& question, const std::string& cell) {
-        // A plain sum may stand there as it is; table rows and calculators are written as in a deck.
-        if (cell.front() != '{') {
-            question["check"] = {{"sum", cell}};
-            return;
-        }
+    /// A plain sum may stand there as it is; table rows and calculators are written as in a deck.
+    ordered_json check_of(const std::string& cell, bool of_answer) {
+        if (cell.front() != '{') return of_answer ? ordered_json{{"sum", cell}} : ordered_json(cell);
         auto parsed = ordered_json::parse(cell, nullptr, false);
-        if (parsed.is_discarded())
-            fault("the check is neither a sum nor written as in a deck", "write a sum such as 120 / 40");
-        else
-            question["check"] = std::move(parsed);
+        if (!parsed.is_discarded()) return parsed;
+        fault("the check is neither a sum nor written as in a deck", "write a sum such as 120 / 40");
+        return ordered_json::object();
     }
 
     void put_answer(ordered_json& question, const std::string& form) {
@@ -284,6 +281,12 @@ private:
 /// The columns of the first row; a name that is not known is a fault.
 std::vector<std::string> columns_of(const base::CsvRow& head, Sheet& sheet) {
     std::vector<std::string> columns;
+    const std::string& first = head.cells.front();
+    if (head.cells.size() == 1 && first.find_first_of(";\t") != std::string::npos) {
+        sheet.fault_at(head.line, "the columns are parted by semicolons or tabs",
+                       "save the sheet as CSV with commas between the cells");
+        return {};
+    }
     for (const auto& cell : head.cells) {
         const std::string name = base::lower(base::trim(cell));
         const auto& known = sheet_columns();
@@ -324,6 +327,7 @@ base::Checked<std::vector<SheetDeck>> decks_of_sheet(std::string_view text, cons
         return sheet.finish();
     }
     const auto columns = columns_of(rows->front(), sheet);
+    if (columns.empty()) return sheet.finish();
     for (std::size_t i = 1; i < rows->size(); ++i)
         if (const Row row = row_of((*rows)[i], columns, sheet); !row.empty()) sheet.take(row);
     return sheet.finish();

@@ -136,6 +136,14 @@ double dryers(Work& w) {
     return va.value_or(0.0);
 }
 
+/// Where a calculation ends in less than half an ampere, the fraction may be dropped.
+/// Source  220.5(B) (120.5 in 2026 as far as known), from memory.
+double without_small_fraction(double amps) {
+    constexpr double kHalf = 0.5;
+    const double whole = std::floor(amps);
+    return amps - whole < kHalf - kSlack ? whole : amps;
+}
+
 void finish(Work& w, double va) {
     if (w.finding->blocked()) return;
     w.finding->answer = value_of(va, Unit::voltamp);
@@ -145,7 +153,9 @@ void finish(Work& w, double va) {
     w.finding->also.push_back({"amps", value_of(amps, Unit::amp)});
     w.working.step(va, " VA / ", *w.facts->volts, " V = ", amps, " A");
     const double least = w.rule("service-least");
-    const auto service = w.setting->tables->next_standard_rating(std::max(amps, least), w.setting->edition);
+    const double counted = without_small_fraction(amps);
+    if (counted < amps) w.working.step("less than half an ampere may be dropped: ", counted, " A");
+    const auto service = w.setting->tables->next_standard_rating(std::max(counted, least), w.setting->edition);
     if (!service) {
         w.finding->findings.emplace_back("no standard rating is large enough");
         return;

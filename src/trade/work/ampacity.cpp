@@ -8,14 +8,15 @@ namespace {
 using base::Unit;
 
 constexpr double kSlack = 1e-9;
-/// A raceway nearer to the roof than this gets hotter than the air by kRoofAdds.
+/// A raceway nearer to the roof than this many inches gets hotter than the air by kRoofAdds.
 constexpr double kClearOfRoof = 0.875;
+constexpr double kClearOfRoofFrom2023 = 0.75;
 constexpr double kRoofAdds = 33.0;
 constexpr Size kLeastParallel = Size::awg1_0;
 constexpr Size kLargestNm = Size::awg2;
 
 bool near_roof(const Conditions& conditions) {
-    return conditions.above_roof && *conditions.above_roof < kClearOfRoof - kSlack;
+    return conditions.above_roof && *conditions.above_roof < conditions.clear_of_roof - kSlack;
 }
 
 std::optional<Rating> insulation_of(const Conditions& conditions) {
@@ -164,7 +165,7 @@ std::vector<FactSpec> condition_facts(std::string_view insulation_fact) {
         {"sets", FactKind::number, "parallel sets (left out: 1)", Unit::count, 1, 20, true}};
 }
 
-Conditions conditions_in(const Facts& facts, std::string_view insulation_fact) {
+Conditions conditions_in(const Facts& facts, std::string_view insulation_fact, Edition edition) {
     Conditions conditions;
     conditions.material = material_in(facts, "material");
     conditions.insulation = rating_in(facts, insulation_fact);
@@ -172,6 +173,7 @@ Conditions conditions_in(const Facts& facts, std::string_view insulation_fact) {
     conditions.ambient = facts.number("ambient");
     conditions.ccc = facts.number("ccc");
     conditions.above_roof = facts.number("above_roof");
+    conditions.clear_of_roof = edition < Edition::e2023 ? kClearOfRoof : kClearOfRoofFrom2023;
     conditions.nm = facts.choice("cable") == "nm";
     conditions.sets = facts.number("sets").value_or(1.0);
     return conditions;

@@ -16,6 +16,7 @@ struct Conditions {
     std::optional<double> ambient;     ///< C around the wires, without what a roof adds
     std::optional<double> ccc;         ///< current-carrying conductors together, from 1
     std::optional<double> above_roof;  ///< in; empty: not in sunlight on a roof
+    double clear_of_roof = 0.0;        ///< in; from this height on a roof adds no heat
     bool nm = false;                   ///< nonmetallic-sheathed cable
     double sets = 1.0;                 ///< parallel sets
 };
@@ -43,7 +44,8 @@ struct Ampacity {
 /// Errors  what is missing goes to the finding as unknown, heat or a count beyond the tables is refused;
 ///         `insulation_fact` is what the caller's facts call the rating of the insulation. A rating of the terminations
 ///         is only asked for where it can change the answer.
-/// Source  ambient and adjustment tables; 33 C more under 7/8 in above a roof (2017 on, from memory).
+/// Source  ambient and adjustment tables; 33 C more under 7/8 in above a roof (from memory), from 2023 on under 3/4 in
+///         (continuing-education page on 310.15(B)(2), vendor not named).
 [[nodiscard]] std::optional<Factors> factors_for(const Conditions& conditions, std::string_view insulation_fact,
                                                  const Tables& tables, Finding& finding);
 
@@ -71,7 +73,7 @@ void add_values(const Factors& factors, const Ampacity& ampacity, Finding& findi
 
 /// The facts that conditions are read from; the rating of the insulation under the name given.
 [[nodiscard]] std::vector<FactSpec> condition_facts(std::string_view insulation_fact);
-[[nodiscard]] Conditions conditions_in(const Facts& facts, std::string_view insulation_fact);
+[[nodiscard]] Conditions conditions_in(const Facts& facts, std::string_view insulation_fact, Edition edition);
 
 /// Copper or aluminium, as a choice of cu and al; nothing when the fact was not given.
 [[nodiscard]] std::optional<Material> material_in(const Facts& facts, std::string_view name);

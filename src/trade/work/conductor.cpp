@@ -296,7 +296,7 @@ void size_it(const ConductorFacts& facts, const Factors& factors, const Setting&
 
 Finding run(const Facts& facts, const Setting& setting) {
     ConductorFacts asked;
-    asked.conditions = conditions_in(facts, "rating");
+    asked.conditions = conditions_in(facts, "rating", setting.edition);
     asked.size = facts.size("size");
     asked.load = facts.number("load");
     asked.continuous = facts.number("continuous");

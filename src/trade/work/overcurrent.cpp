@@ -234,7 +234,7 @@ Finding run(const Facts& facts, const Setting& setting) {
     OvercurrentFacts asked;
     asked.ampacity = facts.number("ampacity");
     asked.size = facts.size("size");
-    asked.conditions = conditions_in(facts, "insulation");
+    asked.conditions = conditions_in(facts, "insulation", setting.edition);
     asked.load = facts.number("load");
     asked.continuous = facts.number("continuous");
     asked.listed_100 = facts.flag("listed_100").value_or(false);

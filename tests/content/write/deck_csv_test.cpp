@@ -113,9 +113,11 @@ TEST_CASE("sheet: what cannot be taken apart is told with its line") {
     CHECK(tells(faults_of("point,form,right\na.b,number,many\n"), "the right answer 'many' is no number"));
     CHECK(tells(faults_of("point,form,right,wrong 1\na.b,number,3,few\n"), "the wrong answer 'few' is no number"));
     CHECK(tells(faults_of("point,form,right,wrong 1\na.b,order,x | y | z,1 then 2\n"), "write it like 1 before 3"));
-    CHECK(tells(faults_of("point,form,right,ideas\na.b,recall,x,only words\n"), "the idea 'only words' names no words"));
+    CHECK(
+        tells(faults_of("point,form,right,ideas\na.b,recall,x,only words\n"), "the idea 'only words' names no words"));
     CHECK(tells(faults_of("point,form,check\na.b,number,{broken\n"), "neither a sum nor written as in a deck"));
     CHECK(tells(faults_of("point\na.b,stray\n"), "the cell 'stray' stands under no column"));
+    CHECK(tells(faults_of("point;form;text\na.b;choose;x\n"), "parted by semicolons or tabs"));
     CHECK(tells(faults_of(""), "the file is empty"));
     CHECK(tells(faults_of("point,form\n"), "there is nothing below the line of columns"));
 }
