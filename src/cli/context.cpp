@@ -102,7 +102,10 @@ base::Seed Context::seed() const {
 
 report::Page Context::page() const {
     report::Page page;
-    const std::size_t columns = world_->columns ? world_->columns() : 0;
+    std::size_t columns = world_->columns ? world_->columns() : 0;
+    // Into a pipe there is no terminal to ask; whoever reads may say how wide.
+    if (const std::string told = environment("COLUMNS"); columns == 0 && !told.empty())
+        std::from_chars(told.data(), told.data() + told.size(), columns);
     page.width = columns == 0 ? 80 : std::clamp(columns, kNarrowestPage, kWidestPage);
     const std::string wish = has("--color") ? value("--color") : "auto";
     const bool plain = !environment("NO_COLOR").empty() || environment("TERM") == "dumb";

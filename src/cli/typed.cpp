@@ -25,12 +25,15 @@ TypedLine parse_typed_line(std::string_view line) {
     if (typed.kind != TypedLine::Kind::empty) return typed;
     typed.kind = TypedLine::Kind::answer;
     typed.text = text;
-    // A slash after a space says how sure; "1/2" has none before it and "3 /4" is no word for being sure.
-    const auto slash = text.rfind(" /");
-    if (slash != std::string_view::npos) {
-        typed.sure = parse_sure_word(text.substr(slash + 2));
-        if (typed.sure) typed.text = base::trim(text.substr(0, slash));
-    }
+    // A slash before a word for being sure says how sure, with a space or without; "1/2" and "3 /4" have no such word.
+    const auto slash = text.rfind('/');
+    if (slash == std::string_view::npos) return typed;
+    const std::string_view word = base::trim(text.substr(slash + 1));
+    typed.sure = parse_sure_word(word);
+    if (typed.sure)
+        typed.text = base::trim(text.substr(0, slash));
+    else if (slash > 0 && text[slash - 1] == ' ' && !word.empty() && word.front() >= 'a' && word.front() <= 'z')
+        typed.unread = word;
     return typed;
 }
 

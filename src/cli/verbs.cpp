@@ -294,7 +294,7 @@ const std::vector<OptionSpec>& global_options() {
         option("--now", "INSTANT", "pretend it is this moment (ISO 8601)"),
         option("--seed", "N", "make every draw repeatable"),
         option("--json", "", "one JSON document on standard output, nothing else there"),
-        option("--color", "WHEN", "when to use colour", false, {"auto", "always", "never"})};
+        option("--color", "WHEN", "when to use color", false, {"auto", "always", "never"})};
     return kGlobal;
 }
 

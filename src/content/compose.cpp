@@ -122,7 +122,7 @@ base::Checked<FactTexts> facts_in_order(const Scenario& scenario, const Value& v
 
 std::string usual_caution(Stakes stakes) {
     if (stakes != Stakes::shock && stakes != Stakes::fire) return {};
-    return "de-energise, lock out, prove dead with a tester checked on a known source before and after. Local code and "
+    return "de-energize, lock out, prove dead with a tester checked on a known source before and after. Local code and "
            "the inspector decide.";
 }
 

@@ -68,6 +68,9 @@ base::Checked<std::vector<SourceFile>> find_sources(const std::vector<std::strin
 }
 
 base::Checked<std::string> read_source(const std::string& path) {
+    std::error_code error;
+    if (fs::is_directory(path, error))
+        return tl::unexpected<base::Faults>{base::Faults{about(path, "is a folder", "name a file")}};
     std::ifstream in{path, std::ios::binary};
     std::string text{std::istreambuf_iterator<char>{in}, {}};
     if (!in.is_open() || in.bad())

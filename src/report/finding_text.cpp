@@ -12,7 +12,7 @@ using Lines = std::vector<std::string>;
 constexpr std::string_view kAid =
     "Training aid: verify against the adopted code and local amendments; the inspector decides.";
 constexpr std::string_view kCaution =
-    "Before any work: de-energise, lock out, prove dead with a tester checked on a known source before and after.";
+    "Before any work: de-energize, lock out, prove dead with a tester checked on a known source before and after.";
 
 void add_closing(Lines& lines, const Page& page) {
     lines.emplace_back();

@@ -110,9 +110,17 @@ void add_right(Lines& lines, const Outcome& outcome, const Page& page) {
 void add_why(Lines& lines, const Outcome& outcome, const Page& page) {
     const auto& ask = outcome.posed.ask;
     add_hanging(lines, page, "  Why:     ", ask.question.why.empty() ? ask.version.says : ask.question.why);
-    std::string article = ask.version.article + " (" + trade::to_text(ask.edition) + " edition)";
-    if (!ask.question.why.empty()) article += ": " + ask.version.says;
-    add_hanging(lines, page, "  Code:    ", article);
+    // What the trade does is not put into the code's mouth.
+    const bool practice = ask.version.basis.kind == trade::Basis::Kind::practice;
+    const std::string says = ask.question.why.empty() ? "" : ask.version.says;
+    if (practice)
+        add_hanging(
+            lines, page, "  Trade:   ",
+            (says.empty() ? "" : says + " ") + "(practice of the trade, filed under " + ask.version.article + ")");
+    else
+        add_hanging(
+            lines, page, "  Code:    ",
+            ask.version.article + " (" + trade::to_text(ask.edition) + " edition)" + (says.empty() ? "" : ": " + says));
     if (ask.version.unverified)
         add_hanging(lines, page, "  Note:    ", "not verified for this edition; check it in your own book", Ink::warn);
     add_hanging(lines, page, "  Basis:   ", basis_text(ask.question.basis ? *ask.question.basis : ask.version.basis),

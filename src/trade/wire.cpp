@@ -41,7 +41,7 @@ std::optional<Size> parse_size(std::string_view text) {
 }
 
 std::string_view to_text(Material material) {
-    return material == Material::cu ? "copper" : "aluminium";
+    return material == Material::cu ? "copper" : "aluminum";
 }
 
 std::optional<Material> parse_material(std::string_view text) {

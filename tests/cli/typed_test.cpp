@@ -33,7 +33,8 @@ TEST_CASE("typed line: is taken apart") {
                                    {"18 in3 /guess", Kind::answer, "18 in3", Sure::guess},
                                    {"1/2", Kind::answer, "1/2", {}},
                                    {"3 /4", Kind::answer, "3 /4", {}},
-                                   {"b/s", Kind::answer, "b/s", {}},
+                                   {"b/s", Kind::answer, "b", Sure::sure},
+                                   {"a/c", Kind::answer, "a/c", {}},
                                    {"b /x /g", Kind::answer, "b /x", Sure::guess},
                                    {"quite so", Kind::answer, "quite so", {}},
                                    {"?!", Kind::answer, "?!", {}}};
@@ -44,6 +45,9 @@ TEST_CASE("typed line: is taken apart") {
         CHECK(typed.text == row.text);
         CHECK(typed.sure == row.sure);
     }
+    CHECK(cli::parse_typed_line("b /maybe").unread == "maybe");
+    CHECK(cli::parse_typed_line("b /s").unread.empty());
+    CHECK(cli::parse_typed_line("3 /4").unread.empty());
 }
 
 TEST_CASE("typed line: how sure is said by word or by first letter") {

@@ -61,6 +61,22 @@ TEST_CASE("change lists: once points are declared, what their verified versions 
         "more than one of rule, table and point"));
 }
 
+TEST_CASE("change lists: content laid over from a folder without lists need not be declared") {
+    auto contents = sample_trade::contents();
+    content::add_document(contents, kList, {"list.json", 0, 0, 0});
+    const auto told = [&] {
+        base::Faults faults;
+        content::check_changes(contents, content::TradeData::make(contents).value(), faults);
+        return faults.size();
+    };
+    CHECK(told() == 0);
+    contents.changes.pop_back();
+    CHECK(told() == 1);
+    // The list now lies in another root than the rules.
+    contents.files = {{"rules.json", 0, 0, 0}, {"list.json", 1, 0, 0}};
+    CHECK(told() == 0);
+}
+
 TEST_CASE("change lists: a list that makes no sense is refused where it stands") {
     using sample_rules::spoiled;
     CHECK(tells(found(spoiled(kList, "\"to\": \"2020\"", "\"to\": \"2023\"")), "from one edition to the next"));
@@ -105,10 +121,11 @@ TEST_CASE("differences: a rule has moved when its reference is another one, not 
 
 TEST_CASE("change lists: as shipped they are the differences between the editions, to the rule") {
     // The decks have no part in it, and reading them takes a while under the sanitizers.
-    const auto contents =
+    auto contents =
         content::load_contents(content::find_sources({PROJECT_FOLDER}).value(),
                                {"greentag-facts/1", "greentag-rules/1", "greentag-table/1", "greentag-changes/1"});
     const auto data = content::TradeData::make(contents).value();
+    std::erase_if(contents.changes, [](const auto& change) { return change.of == content::Differs::point; });
     REQUIRE(contents.changes.size() > 200);
     base::Faults faults;
     content::check_changes(contents, data, faults);

@@ -86,7 +86,7 @@ TEST_CASE("figures: a number in an explanation is told, on the card, usual, or w
     CHECK(with_why("It is 9 ft up.") == "box.accessible#a: nothing backs the number 9 ft in its explanation");
     CHECK(with_why("That is 24 ft.", ", \"worked\": [\"8 * 3\"]").empty());
     CHECK(
-        with_why("That is 26.7 ft of 80 ft.", ", \"worked\": [\"8 * 100 / 10\", \"80 / 3\"]").find("the sum uses 10") !=
+        with_why("That is 26.7 ft of 80 ft.", ", \"worked\": [\"8 * 100 / 70\", \"80 / 3\"]").find("the sum uses 70") !=
         std::string::npos);
     CHECK(with_why("That is 800 ft, 266.7 ft each.", ", \"worked\": [\"8 * 100\", \"800 / 3\"]").empty());
     CHECK(with_why("That is 266 ft each.", ", \"worked\": [\"8 * 100\", \"800 / 3\"]").find("266 ft") !=

@@ -56,7 +56,7 @@ std::string deck_of_lengths(int points, int with_longest_right) {
             " one" + n + " two" + n + R"(", "right": ")" + right +
             R"(", "wrong": [{"text": "wrong one", "mistake": "m"}, {"text": "other", "mistake": "m"}]}]})";
     }
-    return R"({"format": "greentag-deck/1", "deck": "d", "title": "t", "topic": "d", "mistakes": {"m": "x"}, "points": [)" +
+    return R"({"format": "greentag-deck/1", "deck": "d", "title": "t", "topic": "d", "mistakes": {"m": "explained here"}, "points": [)" +
            all + "]}";
 }
 
@@ -147,9 +147,20 @@ TEST_CASE("check: a sum is worked out, and a chosen number has to be what its ch
     CHECK(told(content::check_contents(sample::contents(with_number))).empty());
 }
 
+TEST_CASE("check: an empty option, an empty answer and a mistake that explains nothing are found") {
+    const std::string q0 = "/points/0/questions/0";
+    check_findings({
+        {"\"right\": \"No, it stays reachable for good\"", "\"right\": \" \"", q0, "one of its options is empty"},
+        {"\"text\": \"Yes, once it has been inspected\"", "\"text\": \"\"", q0, "one of its options is empty"},
+        {"\"answer\": \"heat and no box\"", "\"answer\": \"\"", "/points/1/questions/3", "it has no full answer"},
+        {"\"m.glue\": \"Glues it shut.\"", "\"m.glue\": \"Wrong.\"", "/mistakes",
+         "the line of the mistake 'm.glue' explains nothing"},
+    });
+}
+
 TEST_CASE("check: a mistake that nothing uses is a warning at the list of mistakes") {
-    check_findings({{"\"m.glue\": \"Glues it.\"", "\"m.glue\": \"Glues it.\", \"m.idle\": \"Never.\"", "/mistakes",
-                     "the mistake 'm.idle' is never used", true}});
+    check_findings({{"\"m.glue\": \"Glues it shut.\"", "\"m.glue\": \"Glues it shut.\", \"m.idle\": \"Never at all.\"",
+                     "/mistakes", "the mistake 'm.idle' is never used", true}});
 }
 
 TEST_CASE("check: an answer is worked out again in every edition that it holds in") {

@@ -2,11 +2,14 @@
 // without gaps, a unit, and an article that its point has in the edition. GREENTAG_COMPOSITIONS=10000 in the
 // environment draws as many of each call; without it a few, so that the suite stays quick (see docs/quality.md).
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstdlib>
 #include <map>
 #include <set>
+#include <string_view>
 #include <unordered_map>
+#include <utility>
 
 #include <doctest/doctest.h>
 
@@ -80,6 +83,31 @@ std::string fault_in_number(const Ask& ask) {
     return {};
 }
 
+/// Rules on a kind of equipment, a feeder or a service leave the sizes to the general rules, so that the working may
+/// stand elsewhere than the point. One pair of articles a line: of the point, of the working.
+constexpr std::array<std::pair<std::string_view, std::string_view>, 10> kSizedElsewhere = {{
+    {"100", "310"},  // what ampacity is, worked out
+    {"110", "210"},  // a bad joint, told by its voltage drop
+    {"210", "310"},  // a branch circuit's wire
+    {"215", "240"},  // a feeder's and a service's devices
+    {"230", "240"},
+    {"230", "334"},  // where service cable inside is fastened
+    {"422", "240"},  // appliances, vehicle supply and pools
+    {"625", "240"},
+    {"680", "240"},
+    {"680", "300"},  // cover over a pool's run
+}};
+
+bool sized_elsewhere(const Ask& ask) {
+    const std::string point = article_number(ask.version.article);
+    return std::ranges::any_of(ask.question.articles, [&](const auto& one) {
+        const std::string working = article_number(one);
+        return std::ranges::any_of(kSizedElsewhere, [&](const auto& pair) {
+            return pair == std::pair{std::string_view{point}, std::string_view{working}};
+        });
+    });
+}
+
 std::string fault_in_articles(const Ask& ask) {
     if (ask.version.article.empty()) return "no article in this edition";
     if (ask.question.computed->by == Computed::By::switching) return {};
@@ -89,7 +117,7 @@ std::string fault_in_articles(const Ask& ask) {
     const bool shared = std::ranges::any_of(ask.question.articles, [&](const auto& one) {
         return article_number(one) == article_number(ask.version.article);
     });
-    if (shared) return {};
+    if (shared || sized_elsewhere(ask)) return {};
     return "the point is about " + ask.version.article + ", the working about " +
            base::join(ask.question.articles, ", ");
 }

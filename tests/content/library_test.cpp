@@ -100,7 +100,7 @@ TEST_CASE("library: points, calls and mistakes are read from their files when th
     REQUIRE(entry != nullptr);
     CHECK(library.point(*entry).questions.size() == 4);
     CHECK(&library.point(*entry) == &library.point(*entry));
-    CHECK(library.mistake(entry->mistakes, "m.glue") == "Glues it.");
+    CHECK(library.mistake(entry->mistakes, "m.glue") == "Glues it shut.");
     CHECK(library.mistake(entry->mistakes, "m.none").empty());
     CHECK(library.scenario(library.index().scenarios.at(0)).asks.size() == 3);
     CHECK(library.find({"box.gone"}) == nullptr);

@@ -20,7 +20,7 @@ inline const std::string kDeck = R"json({
     "m.shallow": "Read the row of the shallower box.",
     "m.other": "Names another section.",
     "m.early": "Opens before it is dead.",
-    "m.glue": "Glues it."
+    "m.glue": "Glues it shut."
   },
   "points": [
     {

@@ -188,7 +188,7 @@ TEST_CASE("conductor: heat beyond the insulation and sizes beyond the table are 
     check_refused(find(hot), "60 C insulation has no ampacity at 56 C");
     auto small = rated("14");
     small["material"] = "al";
-    check_refused(find(small), "no value for 14 AWG aluminium");
+    check_refused(find(small), "no value for 14 AWG aluminum");
     check_refused(find(loaded(0, 3000)), "use parallel sets");
     check_refused(find(with(loaded(810, 0), "sets", 2)), "in 2 parallel sets: use more of them");
     check_refused(find(loaded(0, 5000)), "beyond our table of standard ratings: 6250 A");

@@ -26,6 +26,12 @@ Fault is_article(const std::string& reply) {
     return "'" + reply + "' is no code reference; write it like 210.8(A)";
 }
 
+/// "Step #" as "Step 2".
+std::string numbered(std::string prompt, std::size_t number) {
+    const auto sign = prompt.find('#');
+    return prompt.replace(sign, 1, std::to_string(number));
+}
+
 class Asking {
 public:
     Asking(Interview& interview, ordered_json& deck, ordered_json before)
@@ -103,7 +109,7 @@ private:
         ordered_json all = ordered_json::array();
         while (all.size() < content::kMostWrong) {
             const std::size_t at = all.size();
-            const std::string ask = "  " + prompt + " " + std::to_string(at + 1);
+            const std::string ask = "  " + numbered(prompt, at + 1);
             const std::string reply = one_more(ask, at < needed, judge, kept("wrong", at, "text"));
             if (reply.empty()) break;
             ordered_json one = make(reply);
@@ -118,7 +124,7 @@ private:
                                      std::size_t most) {
         std::vector<std::string> all;
         while (all.size() < most) {
-            const std::string ask = "  " + prompt + " " + std::to_string(all.size() + 1);
+            const std::string ask = "  " + numbered(prompt, all.size() + 1);
             const std::string reply = one_more(ask, all.size() < needed, {}, kept(list, all.size(), "idea"));
             if (reply.empty()) break;
             all.push_back(reply);
@@ -130,18 +136,18 @@ private:
 
     void choose(ordered_json& one) {
         one["right"] = interview_->ask("  The right answer", {}, kept("right", ""));
-        one["wrong"] = wrongs("Wrong answer", 2, {}, option);
+        one["wrong"] = wrongs("Wrong answer #", 2, {}, option);
     }
     void choose_all(ordered_json& one) {
-        one["right"] = several("Right answer", "right", 1, 6);
-        one["wrong"] = wrongs("Wrong answer", 1, {}, option);
+        one["right"] = several("Right answer #", "right", 1, 6);
+        one["wrong"] = wrongs("Wrong answer #", 1, {}, option);
     }
     void number(ordered_json& one) {
         const auto typed =
             base::parse_typed_quantity(interview_->ask("  The right answer with its unit, such as 20 A", is_number));
         one["answer"] = {{"value", content::plain_number(typed->value)},
                          {"unit", base::symbol(typed->unit.value_or(base::Unit::count))}};
-        one["mistakes"] = wrongs("A wrong number people get", 1, is_number, [](const std::string& reply) {
+        one["mistakes"] = wrongs("Wrong number # that people get", 1, is_number, [](const std::string& reply) {
             return ordered_json{{"value", content::plain_number(base::parse_typed_quantity(reply)->value)}};
         });
         const auto sum =
@@ -157,18 +163,20 @@ private:
                 interview_->ask_or_none("  The shortest reference that is fully right (empty: the whole)", is_article);
             !enough.empty())
             one["enough"] = enough;
-        auto wrong = wrongs("A wrong reference people give", 0, is_article, [](const std::string& reply) {
+        auto wrong = wrongs("Wrong reference # that people give", 0, is_article, [](const std::string& reply) {
             return ordered_json{{"article", reply}};
         });
         if (!wrong.empty()) one["mistakes"] = std::move(wrong);
     }
     void order(ordered_json& one) {
-        one["steps"] = several("Step", "steps", 3, 8);
+        one["steps"] = several("Step #", "steps", 3, 8);
         const auto steps = one["steps"].size();
         const auto judge = [steps](const std::string& reply) -> Fault {
             const auto parts = content::parts_of(reply, ' ');
             const auto number = [](const std::string& part) {
-                return part.find_first_not_of("0123456789") == std::string::npos ? std::stoul(part) : 0UL;
+                // No question has ten steps, so one digit says it.
+                return part.size() == 1 && part[0] >= '1' && part[0] <= '9' ? static_cast<std::size_t>(part[0] - '0')
+                                                                            : std::size_t{0};
             };
             if (parts.size() != 2 || number(parts[0]) < 1 || number(parts[0]) >= number(parts[1]) ||
                 number(parts[1]) > steps)
@@ -176,7 +184,7 @@ private:
             return std::nullopt;
         };
         one["mistakes"] =
-            wrongs("Two steps that must not change places, such as 1 3", 1, judge, [](const std::string& reply) {
+            wrongs("Pair # of steps that must not change places, like 1 3", 1, judge, [](const std::string& reply) {
                 const auto parts = content::parts_of(reply, ' ');
                 return ordered_json{{"before", std::stoi(parts[0])}, {"after", std::stoi(parts[1])}};
             });
@@ -184,7 +192,7 @@ private:
     void recall(ordered_json& one) {
         one["answer"] = interview_->ask("  A full answer", {});
         ordered_json ideas = ordered_json::array();
-        for (const auto& idea : several("An idea it must have", "ideas", 1, 4))
+        for (const auto& idea : several("Idea # that it must have", "ideas", 1, 4))
             ideas.push_back({{"idea", idea},
                              {"words", content::parts_of(
                                            interview_->ask("    Words that show it, with commas between", {}), ',')}});

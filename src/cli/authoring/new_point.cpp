@@ -100,7 +100,7 @@ private:
         point_["title"] = title;
         point_["stakes"] =
             interview_.choice("What happens when it is not known?", {"shock", "fire", "inspection", "paperwork"});
-        point_["tags"] = content::parts_of(interview_.ask("Tags, with commas between", {}), ',');
+        point_["tags"] = content::parts_of(interview_.ask("Tags, with commas between", {}, name_), ',');
     }
 
     void ask_says() {

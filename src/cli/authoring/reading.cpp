@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <filesystem>
 #include <map>
 #include <ostream>
 #include <sstream>
@@ -97,6 +98,9 @@ std::vector<content::Reading> readings_of(const std::string& path) {
 }
 
 void write_readings(const std::string& path, const std::vector<content::Reading>& readings, const std::string& reader) {
+    std::error_code error;
+    if (const auto folder = std::filesystem::path{path}.parent_path(); !folder.empty())
+        std::filesystem::create_directories(folder, error);
     write_whole(path, [&](std::ostream& out) { out << content::readings_text(readings, reader); });
 }
 

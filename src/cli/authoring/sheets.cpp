@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <filesystem>
 #include <ostream>
 #include <string>
@@ -56,12 +57,38 @@ struct Coming {
     std::map<std::string, std::string> texts;  ///< by deck
     std::map<std::string, SheetLines> lines;   ///< by path of the deck's file
     std::size_t points = 0, questions = 0;
+    std::vector<std::string> notes;  ///< what gives way to them
 };
 
-Coming coming_of(const std::vector<content::SheetDeck>& decks, const std::string& library) {
+/// Questions that a point had and the sheet has not: its rows are the whole of a point.
+void note_gone(const ordered_json& before, const ordered_json& after, std::vector<std::string>& notes) {
+    if (before.is_null()) return;
+    for (const auto& point : after.at("points"))
+        for (const auto& old : before.at("points")) {
+            if (old.value("id", "") != point.at("id")) continue;
+            for (const auto& question : old.value("questions", ordered_json::array())) {
+                const auto now = point.value("questions", ordered_json::array());
+                const bool kept = std::any_of(now.begin(), now.end(), [&](const auto& one) {
+                    return one.value("id", "") == question.value("id", "");
+                });
+                if (!kept)
+                    notes.push_back(point.at("id").get<std::string>() + "#" + question.value("id", "") +
+                                    " is no longer there: the sheet has no row for it");
+            }
+        }
+}
+
+Coming coming_of(const std::vector<content::SheetDeck>& decks, const std::string& library,
+                 const content::Contents& there) {
     Coming coming;
     for (const auto& deck : decks) {
         ordered_json whole = own_deck(library, deck.name);
+        note_gone(whole, deck.document, coming.notes);
+        for (const auto& point : deck.document.at("points"))
+            if (const auto* shipped = there.point({point.at("id")});
+                shipped != nullptr && !shipped->place.file.starts_with(library + "/"))
+                coming.notes.push_back(point.at("id").get<std::string>() +
+                                       " takes the place of a point of that id in " + shipped->place.file);
         const auto places = put_into(whole, deck.document);
         coming.texts[deck.name] = content::tidy_deck(whole);
         auto& lines = coming.lines[deck_path(library, deck.name)];
@@ -74,6 +101,22 @@ Coming coming_of(const std::vector<content::SheetDeck>& decks, const std::string
     return coming;
 }
 
+/// The words of a deck's format as the sheet has them.
+std::string in_words_of_sheet(std::string text) {
+    const std::array<std::pair<std::string_view, std::string_view>, 7> kWords = {{
+        {"add it to \"mistakes\" with one line", "write its sentence once in the cell of the mistake"},
+        {"add \"check\" or \"basis\"", "fill in \"check\" or \"answer basis\""},
+        {"\"versions\" is missing", "it has no statement: fill in editions, article, says and basis"},
+        {"\"questions\" is missing", "it has no question: fill in form and text"},
+        {"\"gaps\"", "\"gap\""},
+        {", or enter it in decks/figures", ""},
+        {"\"row\" and \"column\"", "the check"},
+    }};
+    for (const auto& [deck, sheet] : kWords)
+        if (const auto at = text.find(deck); at != std::string::npos) text.replace(at, deck.size(), sheet);
+    return text;
+}
+
 /// Faults at the lines of the sheet that they come from.
 base::Faults in_sheet(base::Faults faults, const Coming& coming, const std::string& sheet) {
     for (auto& fault : faults) {
@@ -83,6 +126,8 @@ base::Faults in_sheet(base::Faults faults, const Coming& coming, const std::stri
         fault.file = sheet;
         fault.line = line;
         fault.pointer.clear();
+        fault.what = in_words_of_sheet(fault.what);
+        fault.mend = in_words_of_sheet(fault.mend);
     }
     return faults;
 }
@@ -91,18 +136,21 @@ void tell_import(Context& context, const Coming& coming, const base::Faults& fau
     if (context.json()) {
         ordered_json files = ordered_json::array();
         for (const auto& [path, lines] : coming.lines) files.push_back(path);
-        context.out() << ordered_json{{"ok", !base::any_errors(faults)},
-                                      {"written", written},
-                                      {"points", coming.points},
-                                      {"questions", coming.questions},
-                                      {"files", files},
-                                      {"faults", report::faults_json(faults)}}
-                             .dump(2)
-                      << '\n';
+        context.out()
+            << ordered_json{{"ok", !base::any_errors(faults)},      {"written", written}, {"points", coming.points},
+                            {"questions", coming.questions},        {"files", files},     {"notes", coming.notes},
+                            {"faults", report::faults_json(faults)}}
+                   .dump(2)
+            << '\n';
         return;
     }
-    tell(base::any_errors(faults) ? context.err() : context.out(), faults);
+    constexpr std::size_t kMostTold = 40;
+    base::Faults told = faults;
+    if (told.size() > kMostTold) told.resize(kMostTold);
+    tell(base::any_errors(faults) ? context.err() : context.out(), told);
+    if (told.size() < faults.size()) context.err() << "and " << faults.size() - told.size() << " more\n";
     if (base::any_errors(faults)) return;
+    for (const auto& note : coming.notes) context.out() << "note: " << note << '\n';
     context.out() << report::counted(coming.points, "point") << " with "
                   << report::counted(coming.questions, "question") << (written ? " written to" : " would go to");
     for (const auto& [path, lines] : coming.lines) context.out() << ' ' << path;
@@ -135,6 +183,8 @@ std::string template_text(const Context& context) {
 }
 
 std::string export_text(const Context& context) {
+    if (context.has("--template") && context.has("--deck"))
+        throw Failure{Exit::usage, "a template, or a deck?", "give one of --template and --deck"};
     if (context.has("--template")) return template_text(context);
     const auto contents = context.load_contents();
     const auto wanted = context.values("--deck");
@@ -167,7 +217,7 @@ Exit run_library_import(Context& context) {
         throw Failure{Exit::bad_data, file + ": nothing was taken over", "mend the lines named above"};
     }
     const std::string library = own_library(context);
-    const auto coming = coming_of(*decks, library);
+    const auto coming = coming_of(*decks, library, context.load_contents());
     const auto faults = in_sheet(try_decks(context, library, coming.texts), coming, file);
     const bool writes = !context.has("--dry-run") && !base::any_errors(faults);
     if (writes) write_decks(library, coming.texts);

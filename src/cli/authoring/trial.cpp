@@ -48,10 +48,11 @@ void write_all(const std::string& library, const std::map<std::string, std::stri
         write_whole(deck_path(library, deck.first), [&deck](std::ostream& out) { out << deck.second; });
 }
 
-bool has_content(const std::string& folder) {
+void copy_content(const fs::path& from, const fs::path& to) {
     std::error_code error;
-    return fs::is_directory(fs::path{folder} / "decks", error) ||
-           fs::is_directory(fs::path{folder} / "scenarios", error);
+    for (const char* part : {"decks", "scenarios"})
+        if (fs::is_directory(from / part, error))
+            fs::copy(from / part, to / part, fs::copy_options::recursive | fs::copy_options::overwrite_existing, error);
 }
 
 }  // namespace
@@ -68,17 +69,20 @@ base::Faults try_decks(const Context& context, const std::string& library,
                        const std::map<std::string, std::string>& decks) {
     make_folder(library);
     const Aside aside{fs::path{library} / ".trial"};
+    // All of it, as it would be: a point may not stand in two decks, and what is broken already breaks the whole.
+    copy_content(library, aside.path());
     write_all(aside.path(), decks);
     auto roots = context.library_roots();
-    if (has_content(library) && std::find(roots.begin(), roots.end(), library) == roots.end()) roots.push_back(library);
+    std::erase(roots, library);
     roots.push_back(aside.path());
     const auto contents = content::load_contents(roots);
-    if (!contents) return contents.error();
     base::Faults own;
-    for (auto fault : content::check_contents(*contents)) {
+    for (auto fault : contents ? content::check_contents(*contents) : contents.error()) {
         if (!fault.file.starts_with(aside.path())) continue;
         fault.file = library + fault.file.substr(aside.path().size());
-        own.push_back(std::move(fault));
+        const bool coming = decks.contains(fs::path{fault.file}.stem().string()) &&
+                            fault.file == deck_path(library, fs::path{fault.file}.stem().string());
+        if (coming || !fault.warning) own.push_back(std::move(fault));
     }
     return own;
 }

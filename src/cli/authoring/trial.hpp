@@ -14,8 +14,8 @@ namespace cli {
 /// The file of a deck in such a folder.
 [[nodiscard]] std::string deck_path(const std::string& library, const std::string& deck);
 
-/// What `library check` would find in decks if they took their place in a folder of own content: tried out beside it,
-/// so that nothing is written when they have faults. Only what stands in these decks is told.
+/// What `library check` would find in a folder of own content if decks took their place there: tried out on a copy, so
+/// that nothing is written when there are faults. Of other decks only errors are told.
 /// Takes   decks: text by name of the deck.
 /// Gives   faults and warnings; `file` is the deck's own path.
 /// Throws Failure when the folder cannot be written.

@@ -112,6 +112,7 @@ private:
         if (typed.kind == TypedLine::Kind::give_up) return std::nullopt;
         const auto marked = practice::mark(posed.ask, typed.text);
         if (marked) return std::nullopt;
+        if (!typed.unread.empty()) return "'/" + typed.unread + "' does not say how sure: /guess, /fairly or /sure.";
         return "Not read as an answer: " + marked.error() + ".";
     }
 
@@ -120,14 +121,15 @@ private:
         if (typed.sure) reply.sure = *typed.sure;
         if (typed.sure || reply.gave_up || !person()) return true;
         for (;;) {
-            prompt("  how sure? g guess, f fairly, s sure [f] > ");
+            prompt("  sure? guess, fairly or sure [f] > ");
             const auto line = context_->world().input->line();
-            if (!line) return false;
+            if (!line || parse_typed_line(*line).kind == TypedLine::Kind::leave) return false;
             if (line->empty()) return true;
             if (const auto sure = parse_sure_word(*line)) {
                 reply.sure = *sure;
                 return true;
             }
+            say("Say g for a guess, f for fairly, s for sure; empty is fairly.", 4);
         }
     }
 

@@ -26,7 +26,7 @@ void check_jurisdictions(const Contents& contents, base::Faults& faults);
 void check_outlines(const Contents& contents, base::Faults& faults);
 void check_computed(const Contents& contents, const TradeData& data, base::Faults& faults);
 void check_told(const Contents& contents, const TradeData& data, base::Faults& faults);
-/// Numbers with a unit that nothing backs. Only for roots that keep a register of figures.
+/// Sums that use numbers nobody tells; in roots that keep a register of figures, every number that nothing backs.
 void check_figures(const Contents& contents, base::Faults& faults);
 /// Questions that no second reader has answered as they stand, as warnings. Only for roots that keep readings.
 void check_readings(const Contents& contents, base::Faults& faults);

@@ -61,7 +61,9 @@ private:
         const Key key{one.kind, one.id};
         const auto found = declared_.find(key);
         if (found == declared_.end()) {
-            note(*faults_, place_of(one),
+            const Place place = place_of(one);
+            if (!place.file.empty() && !keeps_lists(place.file)) return;
+            note(*faults_, place,
                  named(key) + " is " + std::string{to_text(one.change)} + " from " + step_text(from_, to_) +
                      ", and no change list says so",
                  "declare it in decks/changes, with its basis");
@@ -73,6 +75,17 @@ private:
                      std::string{to_text(one.change)},
                  "correct the kind of change, or the versions");
         declared_.erase(found);
+    }
+
+    [[nodiscard]] std::uint32_t root_of(const std::string& file) const {
+        for (const auto& source : contents_->files)
+            if (source.path == file) return source.root;
+        return 0;
+    }
+    /// A shop's own content need keep no change lists, whatever it is laid over.
+    [[nodiscard]] bool keeps_lists(const std::string& file) const {
+        return std::any_of(contents_->changes.begin(), contents_->changes.end(),
+                           [&](const DeclaredChange& change) { return root_of(change.place.file) == root_of(file); });
     }
 
     [[nodiscard]] Place place_of(const Difference& one) const {

@@ -64,7 +64,7 @@ bool holds(const std::vector<base::Measure>& measures, const base::Quantity& val
 
 /// Numbers that belong to arithmetic itself: units of time and length, percent, the root of three.
 bool is_arithmetic(double number) {
-    constexpr std::array kPlain = {0.0, 1.0, 2.0, 3.0, 12.0, 60.0, 100.0, 144.0, 746.0, 1000.0, 1.732};
+    constexpr std::array kPlain = {0.0, 1.0, 2.0, 3.0, 10.0, 12.0, 60.0, 100.0, 144.0, 746.0, 1000.0, 1.732};
     return std::any_of(kPlain.begin(), kPlain.end(), [&](double p) { return std::abs(p - number) <= kSlack; });
 }
 
@@ -120,7 +120,10 @@ public:
             if (figure.check) see(figure);
         for (const auto& deck : contents_->decks)
             for (const auto& point : deck.points)
-                if (kept(point.place)) see(point);
+                if (kept(point.place))
+                    see(point);
+                else
+                    see_sums(point);
         for (const auto& family : contents_->families)
             for (const auto& scenario : family.scenarios)
                 if (kept(scenario.place)) see(scenario);
@@ -160,6 +163,14 @@ private:
                         break;
                     }
         for (const auto& question : point.questions) see(point, question, point.id.text, question.text);
+    }
+
+    /// Where no register is kept, a sum still works only with what its question tells.
+    void see_sums(const Point& point) {
+        for (const auto& question : point.questions)
+            if (question.check && !question.check->sum.empty())
+                see_sum(point, question.place, point.id.text + "#" + question.id, question.check->sum,
+                        told_numbers(question.text));
     }
 
     void see(const Scenario& scenario) {
@@ -277,7 +288,6 @@ private:
 }  // namespace
 
 void check_figures(const Contents& contents, base::Faults& faults) {
-    if (contents.figures.empty()) return;
     const auto tables = trade::typed_tables(contents.tables);
     NumbersOnCards{contents, tables ? &*tables : nullptr, faults}.check();
 }

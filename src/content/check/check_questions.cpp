@@ -46,6 +46,10 @@ void check_editions(const Subject& s) {
 void check_options(const Subject& s) {
     std::set<std::string> seen;
     const auto add = [&](const std::string& text) {
+        if (base::trim(text).empty()) {
+            s.note("one of its options is empty", "write it, or leave it out");
+            return;
+        }
         if (!seen.insert(base::lower(base::trim(text))).second)
             s.note("the option '" + text + "' stands twice", "reword one of the two");
     };
@@ -127,6 +131,8 @@ void check_article(const Subject& s) {
 }
 
 void check_recall(const Subject& s) {
+    if (s.question.right.empty() || base::trim(s.question.right.front()).empty())
+        s.note("it has no full answer", "write what a good answer says");
     for (const auto& idea : s.question.ideas)
         if (idea.words.empty()) s.note("the idea '" + idea.idea + "' has no words", "add words that show it");
 }
@@ -182,6 +188,12 @@ public:
         }
     }
     void close(base::Faults& faults) const {
+        constexpr std::size_t kShortest = 10;
+        for (const auto& [id, line] : *known_)
+            if (base::display_width(line) < kShortest)
+                faults.push_back({place_.file, place_.pointer, place_.line,
+                                  "the line of the mistake '" + id + "' explains nothing: '" + line + "'",
+                                  "say what is thought, and put it right", false});
         for (const auto& [id, line] : *known_)
             if (!used_.contains(id))
                 faults.push_back({place_.file, place_.pointer, place_.line, "the mistake '" + id + "' is never used",

@@ -113,6 +113,16 @@ private:
     }
 
     double factor() {
+        // Nobody nests as deep as this by hand, and each level is a frame of the stack.
+        constexpr int kDeepest = 200;
+        if (depth_ == kDeepest) throw Broken{"it is nested more than " + std::to_string(kDeepest) + " deep"};
+        ++depth_;
+        const double value = unguarded_factor();
+        --depth_;
+        return value;
+    }
+
+    double unguarded_factor() {
         if (take("-")) return -factor();
         if (take("(")) {
             const double value = comparison();
@@ -166,6 +176,7 @@ private:
         return found->second;
     }
 
+    int depth_ = 0;
     std::string_view rest_;
     const FactTexts* facts_;
 };

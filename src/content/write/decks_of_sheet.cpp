@@ -26,9 +26,17 @@ struct Row {
     [[nodiscard]] bool empty() const { return cells.empty(); }
 };
 
-bool is_yes(const std::string& cell) {
-    const std::string small = base::lower(base::trim(cell));
-    return small == "yes" || small == "y" || small == "true" || small == "1" || small == "x";
+/// What a cell that says yes or no says; nothing for anything else.
+std::optional<bool> yes_or_no(const std::string& cell) {
+    const std::string small = base::lower(cell);
+    if (small == "yes" || small == "y" || small == "true" || small == "1" || small == "x") return true;
+    if (small.empty() || small == "no" || small == "n" || small == "false" || small == "0") return false;
+    return std::nullopt;
+}
+
+bool is_deck_name(const std::string& name) {
+    return !name.empty() && name.front() >= 'a' && name.front() <= 'z' &&
+           name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789-") == std::string::npos;
 }
 
 std::optional<double> number_in(const std::string& cell) {
@@ -66,9 +74,20 @@ public:
 private:
     void fault(std::string what, std::string mend) { fault_at(row_->line, std::move(what), std::move(mend)); }
 
+    bool says_yes(const std::string& column) {
+        const auto says = yes_or_no(row_->at(column));
+        if (!says)
+            fault("\"" + column + "\" takes yes or no, not '" + row_->at(column) + "'", "write yes, or leave it empty");
+        return says.value_or(false);
+    }
+
     bool open_deck() {
         std::string name = row_->at("deck");
         if (name.empty()) name = deck_ == nullptr ? default_deck_ : deck_->name;
+        if (!is_deck_name(name)) {
+            fault("'" + name + "' is no name for a deck", "write small letters, digits and dashes: our-jobs");
+            return false;
+        }
         const auto found =
             std::find_if(decks_.begin(), decks_.end(), [&](const SheetDeck& one) { return one.name == name; });
         if (found == decks_.end()) {
@@ -115,9 +134,11 @@ private:
     }
 
     void put_point() {
-        for (const char* key : {"title", "stakes", "caution"}) put_text(point(), key, key);
+        for (const char* key : {"title", "caution"}) put_text(point(), key, key);
+        if (const std::string stakes = row_->at("stakes"); !stakes.empty()) point()["stakes"] = base::lower(stakes);
         for (const char* key : {"tags", "needs"})
             if (const std::string cell = row_->at(key); !cell.empty()) point()[key] = parts_of(cell, ',');
+        if (point()["tags"].empty()) point()["tags"] = {deck_->name};
     }
 
     void note_line(const std::string& list, std::size_t at) {
@@ -132,7 +153,7 @@ private:
     }
 
     ordered_json basis(const std::string& kind, const std::string& source) {
-        ordered_json out = {{"kind", row_->at(kind)}};
+        ordered_json out = {{"kind", base::lower(row_->at(kind))}};
         put_text(out, "source", source);
         return out;
     }
@@ -141,7 +162,7 @@ private:
         ordered_json version;
         for (const char* key : {"editions", "article", "says"}) put_text(version, key, key);
         version["basis"] = basis("basis", "source");
-        if (is_yes(row_->at("unverified"))) version["unverified"] = true;
+        if (says_yes("unverified")) version["unverified"] = true;
         add("versions", std::move(version));
     }
 
@@ -159,12 +180,17 @@ private:
     }
 
     void put_question() {
+        const std::string form = base::lower(row_->at("form"));
+        if (form.empty()) {
+            fault("the question has no form", "write choose, choose-all, number, article, order or recall");
+            return;
+        }
         ordered_json question = {{"id", question_id()}};
         put_text(question, "editions", "for editions");
-        put_text(question, "form", "form");
-        if (is_yes(row_->at("situation"))) question["situation"] = true;
+        question["form"] = form;
+        if (says_yes("situation")) question["situation"] = true;
         put_text(question, "text", "text");
-        put_answer(question, row_->at("form"));
+        put_answer(question, form);
         for (const char* key : {"enough", "why"}) put_text(question, key, key);
         for (const auto& step : parts_of(row_->at("worked"))) question["worked"].push_back(check_of(step, false));
         if (const std::string check = row_->at("check"); !check.empty()) question["check"] = check_of(check, true);
@@ -197,6 +223,8 @@ private:
         } else if (form == "recall") {
             put_recall(question, right);
         } else {
+            if (!right.empty())
+                fault("a look-up has no \"right\" of its own: the article of the point is", "leave the cell empty");
             put_wrong(question, "mistakes", [](const std::string& cell) { return ordered_json{{"article", cell}}; });
             if (question.value("mistakes", ordered_json::array()).empty()) question.erase("mistakes");
         }
@@ -210,7 +238,12 @@ private:
                   "write a number, with its unit or with one in \"unit\"");
         else
             answer["value"] = plain_number(typed->value);
-        if (const std::string unit = row_->at("unit"); !unit.empty())
+        const std::string unit = row_->at("unit");
+        if (typed && typed->unit && !unit.empty() && base::parse_unit(unit) != typed->unit)
+            fault("the right answer is in " + std::string{base::symbol(*typed->unit)} + ", the column \"unit\" says " +
+                      unit,
+                  "write the unit once");
+        if (!unit.empty())
             answer["unit"] = unit;
         else
             answer["unit"] = typed && typed->unit ? std::string{base::symbol(*typed->unit)} : "count";
@@ -255,6 +288,14 @@ private:
         return {{"before", plain_number(before.value_or(0))}, {"after", plain_number(after.value_or(0))}};
     }
 
+    void explain(const MistakeCell& named) {
+        auto& mistakes = deck_->document["mistakes"];
+        if (mistakes.contains(named.id) && mistakes[named.id] != named.line)
+            fault("the mistake '" + named.id + "' has another sentence further up",
+                  "give one of the two another id, or name it by its id alone");
+        mistakes[named.id] = named.line;
+    }
+
     template <class MakeWrong>
     void put_wrong(ordered_json& question, const char* list, const MakeWrong& make) {
         ordered_json all = ordered_json::array();
@@ -262,9 +303,12 @@ private:
             const std::string cell = row_->at("wrong " + std::to_string(n));
             const std::string mistake = row_->at("mistake " + std::to_string(n));
             if (cell.empty() && mistake.empty()) continue;
+            if (cell.empty())
+                fault("\"mistake " + std::to_string(n) + "\" stands without \"wrong " + std::to_string(n) + "\"",
+                      "write the wrong answer that shows it");
             ordered_json wrong = make(cell);
             const auto named = mistake_of(mistake);
-            if (!named.line.empty()) deck_->document["mistakes"][named.id] = named.line;
+            if (!named.line.empty()) explain(named);
             wrong["mistake"] = named.id;
             all.push_back(std::move(wrong));
         }
@@ -281,12 +325,6 @@ private:
 /// The columns of the first row; a name that is not known is a fault.
 std::vector<std::string> columns_of(const base::CsvRow& head, Sheet& sheet) {
     std::vector<std::string> columns;
-    const std::string& first = head.cells.front();
-    if (head.cells.size() == 1 && first.find_first_of(";\t") != std::string::npos) {
-        sheet.fault_at(head.line, "the columns are parted by semicolons or tabs",
-                       "save the sheet as CSV with commas between the cells");
-        return {};
-    }
     for (const auto& cell : head.cells) {
         const std::string name = base::lower(base::trim(cell));
         const auto& known = sheet_columns();
@@ -295,6 +333,8 @@ std::vector<std::string> columns_of(const base::CsvRow& head, Sheet& sheet) {
             sheet.fault_at(head.line, "there is no column '" + name + "'",
                            near ? "did you mean '" + *near + "'?" : "known: " + joined(known, ", "));
         }
+        if (!name.empty() && std::find(columns.begin(), columns.end(), name) != columns.end())
+            sheet.fault_at(head.line, "the column '" + name + "' stands twice", "keep one of the two");
         columns.push_back(name);
     }
     return columns;
@@ -319,15 +359,24 @@ Row row_of(const base::CsvRow& cells, const std::vector<std::string>& columns, S
 
 base::Checked<std::vector<SheetDeck>> decks_of_sheet(std::string_view text, const std::string& file,
                                                      const std::string& deck) {
+    Sheet sheet{file, deck};
+    const std::string_view head = text.substr(0, text.find_first_of("\r\n"));
+    if (head.find(',') == std::string_view::npos && head.find_first_of(";\t") != std::string_view::npos) {
+        sheet.fault_at(1, "the columns are parted by semicolons or tabs",
+                       "save the sheet as CSV with commas between the cells");
+        return sheet.finish();
+    }
+    if (text.find('\0') != std::string_view::npos) {
+        sheet.fault_at(1, "the file holds bytes that are no text", "save the sheet as CSV, encoded as UTF-8");
+        return sheet.finish();
+    }
     const auto rows = base::parse_csv(text, file);
     if (!rows) return tl::unexpected{rows.error()};
-    Sheet sheet{file, deck};
     if (rows->empty()) {
         sheet.fault_at(1, "the file is empty", "begin with the line of columns: 'greentag library export --template'");
         return sheet.finish();
     }
     const auto columns = columns_of(rows->front(), sheet);
-    if (columns.empty()) return sheet.finish();
     for (std::size_t i = 1; i < rows->size(); ++i)
         if (const Row row = row_of((*rows)[i], columns, sheet); !row.empty()) sheet.take(row);
     return sheet.finish();

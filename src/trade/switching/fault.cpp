@@ -58,7 +58,7 @@ const std::vector<KindOfFault>& kinds_of_fault() {
         {FaultKind::neutral_open, "neutral-open", "Neutral open", "a neutral that feeds one leg only",
          "Hot to ground reads full and hot to white reads nothing; the white past the break is live through the load."},
         {FaultKind::neutral_loose, "neutral-loose", "Neutral loose", "a neutral joint",
-         "Locked out, tug each conductor at the splice; look for heat, discolouring and a conductor that slips out."},
+         "Locked out, tug each conductor at the splice; look for heat, discoloring and a conductor that slips out."},
         {FaultKind::neutral_grounded, "neutral-grounded", "Neutral tied to ground on the load side",
          "a box with a load",
          "Locked out and with the circuit's neutral off its bar, test it to ground: it should read open."},

@@ -42,7 +42,7 @@ void cite(const GroundingElectrodeFacts& facts, Finding& finding) {
 void doubt(const GroundingElectrodeFacts& facts, Finding& finding) {
     const bool earth = is_ring(facts) || facts.electrode == "concrete-encased";
     if (earth && *facts.material == Material::al)
-        finding.findings.emplace_back("aluminium may not meet earth or concrete, and has no lesser size here");
+        finding.findings.emplace_back("aluminum may not meet earth or concrete, and has no lesser size here");
     if (is_ring(facts) && facts.ring && *facts.ring < kLeastRing)
         finding.findings.emplace_back("a ground ring is of 2 AWG or larger");
     if (facts.sets > 1.0 && *facts.service < Size::awg1_0)

@@ -118,6 +118,19 @@ TEST_CASE("sheet: what cannot be taken apart is told with its line") {
     CHECK(tells(faults_of("point,form,check\na.b,number,{broken\n"), "neither a sum nor written as in a deck"));
     CHECK(tells(faults_of("point\na.b,stray\n"), "the cell 'stray' stands under no column"));
     CHECK(tells(faults_of("point;form;text\na.b;choose;x\n"), "parted by semicolons or tabs"));
+    CHECK(tells(faults_of("\"point\"\t\"form\"\na.b\tchoose\n"), "parted by semicolons or tabs"));
+    CHECK(tells(faults_of("deck,point,form\n../up,a.b,choose\n"), "'../up' is no name for a deck"));
+    CHECK(
+        tells(faults_of("point,situation,form\na.b,perhaps,choose\n"), "\"situation\" takes yes or no, not 'perhaps'"));
+    CHECK(tells(faults_of("point,text\na.b,Which?\n"), "sheet.csv:2: the question has no form"));
+    CHECK(tells(faults_of("point,form,Form\na.b,choose,choose\n"), "the column 'form' stands twice"));
+    CHECK(tells(faults_of("point,form,right,unit\na.b,number,72 in,ft\n"), "the column \"unit\" says ft"));
+    CHECK(tells(faults_of("point,form,right\na.b,article,210.8\n"), "no \"right\" of its own"));
+    CHECK(tells(faults_of("point,form,wrong 1,mistake 1,mistake 2\na.b,choose,x,m-m: Thinks so.,n-n\n"),
+                "\"mistake 2\" stands without \"wrong 2\""));
+    CHECK(tells(
+        faults_of("point,form,wrong 1,mistake 1\na.b,choose,x,m-m: Thinks so.\na.b,choose,y,m-m: Thinks other.\n"),
+        "the mistake 'm-m' has another sentence further up"));
     CHECK(tells(faults_of(""), "the file is empty"));
     CHECK(tells(faults_of("point,form\n"), "there is nothing below the line of columns"));
 }
