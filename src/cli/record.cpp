@@ -7,6 +7,7 @@
 
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
+#include "cli/place_aside.hpp"
 #include "cli/whole_file.hpp"
 #include "memory/model.hpp"
 #include "report/style.hpp"
@@ -37,14 +38,6 @@ void say(const Context& context, const std::string& line, const ordered_json& do
         context.out() << document.dump(2) << '\n';
     else
         context.out() << line << '\n';
-}
-
-/// A name for the replaced store that is not there yet.
-std::string place_aside(const std::string& path, const std::string& day) {
-    std::error_code error;
-    std::string aside = path + ".before-" + day;
-    for (int i = 2; fs::exists(aside, error); ++i) aside = path + ".before-" + day + "-" + std::to_string(i);
-    return aside;
 }
 
 /// Refuses a file that is no sound store; throws what opening it throws.

@@ -38,6 +38,8 @@ bool passes(const PointEntry& point, const PickFor& what) {
     if (!point.editions.contains(what.edition)) return false;
     const auto& topics = what.filter.topics;
     if (!topics.empty() && std::find(topics.begin(), topics.end(), point.topic) == topics.end()) return false;
+    const auto& points = what.filter.points;
+    if (!points.empty() && std::find(points.begin(), points.end(), point.id) == points.end()) return false;
     return what.filter.tags.empty() || shares(point.tags, what.filter.tags);
 }
 
@@ -202,7 +204,7 @@ std::optional<Choice> Picker::next(base::Instant now) {
 std::optional<double> Picker::call_worth(const content::ScenarioEntry& call,
                                          const memory::schedule::Outlook& outlook) const {
     if (!call.editions.contains(what_.edition)) return std::nullopt;
-    const bool filtered = !what_.filter.topics.empty() || !what_.filter.tags.empty();
+    const bool filtered = !what_.filter.open();
     double sum = 0.0;
     std::size_t asks = 0;
     for (const auto& id : call.points) {

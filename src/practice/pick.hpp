@@ -20,8 +20,11 @@ namespace practice {
 
 /// Which points a session is about.
 struct Filter {
-    std::vector<std::string> topics;  ///< empty: all
-    std::vector<std::string> tags;    ///< a point with any of them; empty: all
+    std::vector<std::string> topics;    ///< empty: all
+    std::vector<std::string> tags;      ///< a point with any of them; empty: all
+    std::vector<base::PointId> points;  ///< only these; empty: all
+
+    [[nodiscard]] bool open() const { return topics.empty() && tags.empty() && points.empty(); }
 };
 
 /// Recall below which a point counts as due.

@@ -10,8 +10,10 @@
 #include "store/sqlite/answers.hpp"
 #include "store/sqlite/db.hpp"
 #include "store/sqlite/fits.hpp"
+#include "store/sqlite/learners.hpp"
 #include "store/sqlite/recall.hpp"
 #include "store/sqlite/schema.hpp"
+#include "store/sqlite/take_in.hpp"
 
 namespace store {
 namespace {
@@ -74,32 +76,6 @@ base::Id128 device_of(sqlite::Db& db, base::IdMaker& ids, bool writes) {
     write.run();
     read.reset();
     return read.step() ? read.id(0) : made;
-}
-
-Learner learner_from(const sqlite::Statement& row) {
-    Learner learner;
-    learner.id = row.id(0);
-    learner.name = row.text(1);
-    if (!row.is_null(2)) learner.edition = static_cast<int>(row.integer(2));
-    learner.jurisdiction = row.text(3);
-    if (!row.is_null(4)) learner.exam_at = base::from_milliseconds(row.integer(4));
-    learner.added_at = base::from_milliseconds(row.integer(5));
-    if (!row.is_null(6)) learner.retired_at = base::from_milliseconds(row.integer(6));
-    return learner;
-}
-
-std::optional<std::int64_t> ms(const std::optional<base::Instant>& when) {
-    if (!when) return std::nullopt;
-    return base::to_milliseconds(*when);
-}
-
-void bind_learner(sqlite::Statement& statement, const Learner& learner) {
-    statement.bind(1, learner.id);
-    statement.bind(2, learner.name);
-    statement.bind_maybe<std::int64_t>(3, learner.edition);
-    statement.bind(4, learner.jurisdiction);
-    statement.bind_maybe(5, ms(learner.exam_at));
-    statement.bind_maybe(6, ms(learner.retired_at));
 }
 
 /// A file on its way to its place; it is gone unless it got there.
@@ -175,6 +151,15 @@ std::int64_t Store::answer_count() {
     return inside_->db.number("SELECT count(*) FROM answer");
 }
 
+base::Checked<TakenIn> Store::take_in(const LogPart& part) {
+    assert(inside_->options.advance != nullptr);
+    return sqlite::take_in(inside_->db, part, inside_->options.advance);
+}
+
+base::Checked<TakenIn> Store::would_take_in(const LogPart& part) {
+    return sqlite::would_take_in(inside_->db, part);
+}
+
 RecallStates Store::states(const base::Id128& learner) {
     assert(inside_->options.advance != nullptr);
     return sqlite::states_of(inside_->db, learner, inside_->options.advance);
@@ -211,28 +196,16 @@ std::int64_t Store::rebuild() {
 Learner Store::add_learner(Learner learner, base::Instant now) {
     learner.id = inside_->ids.make(now);
     learner.added_at = now;
-    auto insert = inside_->db.prepare(
-        "INSERT INTO learner(id, name, edition, jurisdiction, exam_at, retired_at, added_at) "
-        "VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7)");
-    bind_learner(insert, learner);
-    insert.bind(7, base::to_milliseconds(now));
-    insert.run();
+    sqlite::insert_learner(inside_->db, learner);
     return learner;
 }
 
 void Store::update_learner(const Learner& learner) {
-    auto update = inside_->db.prepare(
-        "UPDATE learner SET name = ?2, edition = ?3, jurisdiction = ?4, exam_at = ?5, retired_at = ?6 WHERE id = ?1");
-    bind_learner(update, learner);
-    update.run();
+    sqlite::update_learner(inside_->db, learner);
 }
 
 std::vector<Learner> Store::learners() {
-    std::vector<Learner> all;
-    auto rows = inside_->db.prepare(
-        "SELECT id, name, edition, jurisdiction, exam_at, added_at, retired_at FROM learner ORDER BY name, id");
-    while (rows.step()) all.push_back(learner_from(rows));
-    return all;
+    return sqlite::learners(inside_->db);
 }
 
 std::int64_t Store::add_relearn(const base::Id128& learner, const std::vector<base::PointId>& points,

@@ -7,10 +7,12 @@
 #include <string>
 #include <vector>
 
+#include "base/fault.hpp"
 #include "base/ids.hpp"
 #include "store/answer_log.hpp"
 #include "store/crew.hpp"
 #include "store/fit_record.hpp"
+#include "store/log_part.hpp"
 
 namespace store {
 
@@ -51,6 +53,15 @@ public:
     /// Calls `each` for every answer, ordered by time asked and id.
     void for_each_answer(const std::function<void(const AnswerRecord&)>& each);
     [[nodiscard]] std::int64_t answer_count();
+
+    /// Brings in what was kept elsewhere: the union of both logs by id, of both crews (crew_union.hpp), and of the
+    /// points that have changed, of which the later change holds; then folds the recall states anew. All of it or, when
+    /// this throws, gives faults or is broken off, nothing. The order in which parts come makes no difference to the
+    /// log and the states, and a part that comes again adds nothing. Errors   an answer that has the id of another with
+    /// other content, an answer of nobody in either crew; by line.
+    [[nodiscard]] base::Checked<TakenIn> take_in(const LogPart& part);
+    /// The same without writing.
+    [[nodiscard]] base::Checked<TakenIn> would_take_in(const LogPart& part);
 
     Learner add_learner(Learner learner, base::Instant now);
     void update_learner(const Learner& learner);

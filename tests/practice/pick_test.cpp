@@ -392,7 +392,7 @@ TEST_CASE("pick: filters and editions bound the scope") {
     index.points[1].tags = {"rough-in", "trim"};
     const auto scope = [&](std::vector<std::string> topics, std::vector<std::string> tags) {
         PickFor what = what_for();
-        what.filter = {std::move(topics), std::move(tags)};
+        what.filter = {std::move(topics), std::move(tags), {}};
         std::vector<std::string> ids;
         for (const auto* point : Picker{index, {}, what}.in_scope()) ids.push_back(point->id.text);
         return ids;

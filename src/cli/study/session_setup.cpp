@@ -46,7 +46,7 @@ practice::SessionFor session_for(const Context& context, content::Library& libra
     practice::SessionFor what;
     what.learner = learner;
     what.pick = context.pick_for(learner);
-    what.pick.filter = {context.values("--topic"), context.values("--tag")};
+    what.pick.filter = {context.values("--topic"), context.values("--tag"), {}};
     what.plan.budget = std::chrono::minutes{context.number("--minutes", 10, 1, 240)};
     what.plan.most_asks = static_cast<std::size_t>(context.number("--count", 0, 0, 10000));
     // A number of asks alone means that many asks, however long they take.

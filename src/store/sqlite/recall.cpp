@@ -184,13 +184,18 @@ void settle(Db& db, Advance advance) {
     writing.commit();
 }
 
-std::int64_t rebuild(Db& db, Advance advance) {
-    Writing writing{db};
+std::int64_t rebuild_within(Db& db, Advance advance) {
     db.run("DELETE FROM recall");
     const auto count = fold(db.prepare(kFoldAll), advance, [&](const base::Id128& learner, const StateList& states) {
         put_states(db, learner, states);
     });
     mark_upto(db, db.number("SELECT coalesce(max(seq), 0) FROM answer"));
+    return count;
+}
+
+std::int64_t rebuild(Db& db, Advance advance) {
+    Writing writing{db};
+    const auto count = rebuild_within(db, advance);
     writing.commit();
     return count;
 }

@@ -14,6 +14,8 @@ void settle(Db& db, Advance advance);
 
 /// Folds the whole log into written states, whatever was written before. Gives the number of answers.
 std::int64_t rebuild(Db& db, Advance advance);
+/// The same inside a transaction of the caller's.
+std::int64_t rebuild_within(Db& db, Advance advance);
 
 /// SQLite's own integrity check, our invariants, and the written states against a fold of the log. Writes
 /// nothing.
