@@ -124,6 +124,10 @@ Store::Store(const StoreOptions& options) {
 
 Store::~Store() = default;
 
+base::Id128 Store::device() const {
+    return inside_->device;
+}
+
 AnswerRecord Store::append(AnswerRecord record) {
     assert(record.mark >= 0.0 && record.mark <= 1.0);
     record.id = inside_->ids.make(record.asked_at);

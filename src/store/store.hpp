@@ -46,6 +46,8 @@ public:
 
     AnswerRecord append(AnswerRecord record) override;
     [[nodiscard]] RecallStates states(const base::Id128& learner) override;
+    /// This machine, as append() writes it into answers.
+    [[nodiscard]] base::Id128 device() const;
 
     /// Adds many records that already have ids, in one transaction; ones that are there already are passed over.
     /// Gives how many were new.
