@@ -345,6 +345,14 @@ std::vector<Verb> make_verbs() {
           option("--plot", "FILE", "chance to pass by minutes a day, as an SVG picture")},
          {{"ID", "the exam outline", false, false, {}}},
          run_exam_readiness},
+        {"exam",
+         "sit",
+         "a mock exam against the clock; one that was begun goes on",
+         {option("--questions", "N", "a shorter exam, divided as the outline is"),
+          option("--edition", "YEAR", "under this edition, instead of the learner's", false, kEditions),
+          option("--set-aside", "", "take an exam that was begun out of the way, without a result")},
+         {{"ID", "the exam outline; not needed to go on", false, false, {}}},
+         run_exam_sit},
         {"",
          "completion",
          "a completion script for a shell",
@@ -378,7 +386,7 @@ const std::map<std::string, std::string>& groups() {
         {"week", "the article of the week"},
         {"meeting", "a shop meeting on paper"},
         {"jurisdiction", "where which edition is in force"},
-        {"exam", "exams and how ready you are"},
+        {"exam", "mock exams and how ready you are"},
         {"record", "the answer log and the store that keeps it"}};
     return kGroups;
 }

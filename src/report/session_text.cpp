@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "report/panel.hpp"
+#include "report/source_text.hpp"
 #include "trade/article.hpp"
 
 namespace report {
@@ -110,17 +111,13 @@ void add_right(Lines& lines, const Outcome& outcome, const Page& page) {
 void add_why(Lines& lines, const Outcome& outcome, const Page& page) {
     const auto& ask = outcome.posed.ask;
     add_hanging(lines, page, "  Why:     ", ask.question.why.empty() ? ask.version.says : ask.question.why);
-    // What the trade does is not put into the code's mouth.
-    const bool practice = ask.version.basis.kind == trade::Basis::Kind::practice;
     const std::string says = ask.question.why.empty() ? "" : ask.version.says;
-    if (practice)
-        add_hanging(
-            lines, page, "  Trade:   ",
-            (says.empty() ? "" : says + " ") + "(practice of the trade, filed under " + ask.version.article + ")");
+    const auto [label, source] = source_text(ask);
+    const bool trade = label == "Trade";
+    if (trade)
+        add_hanging(lines, page, "  Trade:   ", (says.empty() ? "" : says + " ") + "(" + source + ")");
     else
-        add_hanging(
-            lines, page, "  Code:    ",
-            ask.version.article + " (" + trade::to_text(ask.edition) + " edition)" + (says.empty() ? "" : ": " + says));
+        add_hanging(lines, page, "  Code:    ", source + (says.empty() ? "" : ": " + says));
     if (ask.version.unverified)
         add_hanging(lines, page, "  Note:    ", "not verified for this edition; check it in your own book", Ink::warn);
     add_hanging(lines, page, "  Basis:   ", basis_text(ask.question.basis ? *ask.question.basis : ask.version.basis),

@@ -1,6 +1,7 @@
 #include "base/text.hpp"
 #include "report/meeting/meeting_html.hpp"
 #include "report/meeting/meeting_page.hpp"
+#include "report/source_text.hpp"
 #include "report/table.hpp"
 
 namespace report {
@@ -44,8 +45,7 @@ std::string answers_table(const Meeting& meeting) {
 
 std::string explanation(const Ask& ask) {
     std::string out = told("Right", answer_in_words(ask)) + told("Why", ask.question.why) +
-                      told("The rule", ask.version.says) +
-                      told("Code", ask.version.article + " (" + trade::to_text(ask.edition) + " edition)");
+                      told("The rule", ask.version.says) + told(source_text(ask).label, source_text(ask).text);
     if (ask.version.unverified) out += told("Note", "not verified for this edition; check it in your own book");
     out += told("Basis", basis_text(ask.question.basis ? *ask.question.basis : ask.version.basis));
     return out + told("CAUTION", ask.caution);

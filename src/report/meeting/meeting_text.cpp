@@ -2,6 +2,7 @@
 
 #include "base/csv.hpp"
 #include "base/text.hpp"
+#include "report/source_text.hpp"
 #include "report/table.hpp"
 
 namespace report {
@@ -51,7 +52,8 @@ void add_talk(Lines& lines, const Meeting& meeting, const practice::AskReview& o
                     Ink::warn);
     add_hanging(lines, page, margin + "Right: ", answer_in_words(ask), Ink::bold);
     add_hanging(lines, page, margin + "Why: ", ask.question.why.empty() ? ask.version.says : ask.question.why);
-    add_hanging(lines, page, margin + "Code: ", ask.version.article + " (" + trade::to_text(ask.edition) + " edition)");
+    const auto [label, source] = source_text(ask);
+    add_hanging(lines, page, margin + label + ": ", source);
     if (ask.version.unverified)
         add_hanging(lines, page, margin + "Note: ", "not verified for this edition; check it in your own book",
                     Ink::warn);
