@@ -81,6 +81,7 @@ base::Exit run_library_coverage(Context& context);
 base::Exit run_library_originality(Context& context);
 base::Exit run_library_import(Context& context);
 base::Exit run_library_export(Context& context);
+base::Exit run_library_items_out(Context& context);
 base::Exit run_library_new(Context& context);
 base::Exit run_library_unread(Context& context);
 base::Exit run_library_reading(Context& context);

@@ -35,7 +35,7 @@ const content::Outline& outline_meant(const Context& context, const std::vector<
 
 /// How many each section asks: as many as the outline does, else in proportion to what --questions says.
 practice::Division division_meant(const Context& context, practice::PaperFor what, const Candidates& candidates) {
-    const auto full = practice::full_length(*what.outline);
+    auto full = practice::full_length(*what.outline);
     if (!context.has("--questions")) return full;
     const auto most = static_cast<std::int64_t>(std::max<std::size_t>(1, sum_of(full)));
     const auto total = static_cast<std::size_t>(context.number("--questions", most, 1, most));

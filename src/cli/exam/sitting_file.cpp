@@ -133,7 +133,7 @@ void keep_result(const Context& context, const practice::Sitting& sitting, const
 
 std::string set_aside(const OpenSitting& open) {
     const SittingFile held{open.path};
-    const std::string aside = open.path + ".set-aside";
+    std::string aside = open.path + ".set-aside";
     std::error_code error;
     fs::rename(open.path, aside, error);
     if (error) throw Failure{Exit::cannot_write, open.path + ": " + error.message(), "check the data home"};

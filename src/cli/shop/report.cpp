@@ -37,7 +37,7 @@ void write_text(const std::string& path, const std::string& text) {
 
 /// A folder for the office's tables. Throws Failure (cannot_write).
 std::string csv_folder(const Context& context) {
-    const std::string folder = context.value("--csv");
+    std::string folder = context.value("--csv");
     std::error_code error;
     std::filesystem::create_directories(folder, error);
     if (error)
