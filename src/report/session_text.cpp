@@ -62,18 +62,6 @@ std::string form_line(const content::Ask& ask) {
     }
 }
 
-std::string basis_text(const trade::Basis& basis) {
-    switch (basis.kind) {
-        case trade::Basis::Kind::published:
-            return "published: " + basis.source;
-        case trade::Basis::Kind::practice:
-            return "practice of the trade";
-        case trade::Basis::Kind::memory:
-            return "from memory; verify against the adopted edition";
-    }
-    return {};
-}
-
 std::string verdict(const Outcome& outcome) {
     if (outcome.reply.gave_up) return "NOT KNOWN";
     if (outcome.mark.mark >= 1.0) return "RIGHT";

@@ -17,4 +17,7 @@ struct SourceText {
     return source_text(ask.version, ask.edition);
 }
 
+/// What a statement rests on, in words.
+[[nodiscard]] std::string basis_text(const trade::Basis& basis);
+
 }  // namespace report

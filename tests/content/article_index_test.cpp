@@ -13,6 +13,8 @@
 namespace {
 
 using nlohmann::json;
+using outside::check_source;
+using outside::with_confidence;
 using trade::ArticleMatch;
 
 const json& file() {
@@ -84,17 +86,6 @@ bool agrees(const json& check, const Ours& ours) {
     const auto match = match_of(check, ours);
     return match == ArticleMatch::exact || match == ArticleMatch::deeper ||
            (accept == "shorter" && match == ArticleMatch::shorter);
-}
-
-std::ptrdiff_t with_confidence(const json& list, const std::string& confidence) {
-    return std::ranges::count_if(list, [&](const json& one) { return one.at("confidence") == confidence; });
-}
-
-void check_source(const json& one) {
-    CHECK_MESSAGE(one.at("source").get<std::string>().size() >= 6, one.dump());
-    const auto basis = one.at("basis").get<std::string>();
-    CHECK_MESSAGE((basis == "published" || basis == "memory"), one.dump());
-    CHECK_MESSAGE((basis == "published" || one.at("confidence") != "high"), one.dump());
 }
 
 }  // namespace

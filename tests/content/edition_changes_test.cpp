@@ -16,6 +16,8 @@ namespace {
 using content::Difference;
 using content::Differs;
 using nlohmann::json;
+using outside::check_source;
+using outside::with_confidence;
 using trade::ArticleMatch;
 using trade::Edition;
 using Differences = std::vector<Difference>;
@@ -99,19 +101,8 @@ std::string otherwise(const json& check) {
            article_otherwise(expect, "to", ours->article_after) + words_otherwise(expect, *ours);
 }
 
-std::ptrdiff_t with_confidence(const json& list, const std::string& confidence) {
-    return std::ranges::count_if(list, [&](const json& one) { return one.at("confidence") == confidence; });
-}
-
 std::ptrdiff_t of_edition(const json& list, const std::string& edition) {
     return std::ranges::count_if(list, [&](const json& one) { return one.at("edition") == edition; });
-}
-
-void check_source(const json& one) {
-    CHECK_MESSAGE(one.at("source").get<std::string>().size() >= 6, one.dump());
-    const auto basis = one.at("basis").get<std::string>();
-    CHECK_MESSAGE((basis == "published" || basis == "memory"), one.dump());
-    CHECK_MESSAGE((basis == "published" || one.at("confidence") != "high"), one.dump());
 }
 
 }  // namespace

@@ -7,6 +7,7 @@
 #include <doctest/doctest.h>
 
 #include "base/text.hpp"
+#include "content/outside_check.hpp"
 #include "content/shipped.hpp"
 #include "reference/json_file.hpp"
 #include "trade/article.hpp"
@@ -15,6 +16,8 @@ namespace {
 
 using content::Question;
 using nlohmann::json;
+using outside::check_source;
+using outside::with_confidence;
 using trade::ArticleMatch;
 using Texts = std::vector<std::string>;
 
@@ -107,17 +110,6 @@ std::string words_otherwise(const json& check) {
 /// What ours says otherwise than the case; empty when all agrees.
 std::string otherwise(const json& check) {
     return article_otherwise(check) + number_otherwise(check) + words_otherwise(check);
-}
-
-std::ptrdiff_t with_confidence(const json& list, const std::string& confidence) {
-    return std::ranges::count_if(list, [&](const json& one) { return one.at("confidence") == confidence; });
-}
-
-void check_source(const json& one) {
-    CHECK_MESSAGE(one.at("source").get<std::string>().size() >= 6, one.dump());
-    const auto basis = one.at("basis").get<std::string>();
-    CHECK_MESSAGE((basis == "published" || basis == "memory"), one.dump());
-    CHECK_MESSAGE((basis == "published" || one.at("confidence") != "high"), one.dump());
 }
 
 }  // namespace

@@ -91,4 +91,15 @@ std::string ruled_otherwise(const json& one, trade::Edition edition) {
     return told;
 }
 
+std::ptrdiff_t with_confidence(const json& list, const std::string& confidence) {
+    return std::ranges::count_if(list, [&](const json& one) { return one.at("confidence") == confidence; });
+}
+
+void check_source(const json& one) {
+    CHECK_MESSAGE(one.at("source").get<std::string>().size() >= 6, one.dump());
+    const auto basis = one.at("basis").get<std::string>();
+    CHECK_MESSAGE((basis == "published" || basis == "memory"), one.dump());
+    CHECK_MESSAGE((basis == "published" || one.at("confidence") != "high"), one.dump());
+}
+
 }  // namespace outside

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <set>
 #include <string>
 #include <vector>
@@ -37,5 +38,11 @@ void set(trade::CaseFacts& facts, const std::string& name, const json& value);
 
 /// What the rules say otherwise than expected ("requires", "permits"); empty when all agrees.
 [[nodiscard]] std::string ruled_otherwise(const json& one, trade::Edition edition);
+
+/// How many of a list have that confidence.
+[[nodiscard]] std::ptrdiff_t with_confidence(const json& list, const std::string& confidence);
+
+/// Checks that one says where it comes from, and that only a published one is of high confidence.
+void check_source(const json& one);
 
 }  // namespace outside

@@ -17,18 +17,6 @@ std::string told(std::string_view name, std::string_view text) {
     return "<p>" + element("b", std::string{name} + ":") + " " + html_text(text) + "</p>\n";
 }
 
-std::string basis_text(const trade::Basis& basis) {
-    switch (basis.kind) {
-        case trade::Basis::Kind::published:
-            return "published: " + basis.source;
-        case trade::Basis::Kind::practice:
-            return "practice of the trade";
-        case trade::Basis::Kind::memory:
-            return "from memory; verify against the adopted edition";
-    }
-    return {};
-}
-
 std::string answers_table(const Meeting& meeting) {
     std::string out =
         "<h2>Right answers by sheet</h2>\n<div class=\"wide\"><table><thead><tr><th>Sheet</th><th>Name</th>";
