@@ -198,10 +198,16 @@ store::Learner find_learner(const std::vector<store::Learner>& crew, const std::
     if (found.empty() && wanted.size() >= 4)
         for (const auto& one : crew)
             if (base::to_text(one.id).starts_with(base::lower(wanted))) found.push_back(one);
+    // One of their names is enough where nobody else has it.
+    if (found.empty())
+        for (const auto& one : crew) {
+            const auto names = base::words(one.name);
+            if (std::find(names.begin(), names.end(), base::lower(wanted)) != names.end()) found.push_back(one);
+        }
     if (found.size() == 1) return found.front();
     if (found.size() > 1)
         throw Failure{Exit::usage, "more than one learner is called '" + wanted + "'",
-                      "name the one you mean by id: 'greentag crew list' shows them"};
+                      "give the whole name, or the id that 'greentag crew list' shows"};
     std::vector<std::string> names;
     for (const auto& one : crew) names.push_back(one.name);
     const auto near = base::nearest(wanted, names);

@@ -79,7 +79,8 @@ private:
     Values values_;
 };
 
-/// The learner of that name or id. Throws Failure when there is none, or more than one.
+/// The learner of that name, of one of the words in it, or of an id that begins so. Throws Failure when there is none,
+/// or more than one.
 [[nodiscard]] store::Learner find_learner(const std::vector<store::Learner>& crew, const std::string& wanted);
 
 /// Tells every fault on a stream, warnings included.

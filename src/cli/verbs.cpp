@@ -68,6 +68,16 @@ std::vector<OptionSpec> rehearse_options() {
             option("--plot", "FILE", "recall by policy, as an SVG picture")};
 }
 
+std::vector<OptionSpec> job_options() {
+    return {option("--who", "NAME", "who goes; what they are weak on comes first", true),
+            option("--minutes", "N", "of the drill, 1 to 240 (5)"),
+            option("--no-drill", "", "the reminder alone"),
+            option("--why", "", "all points that were found, and what found them"),
+            option("--html", "FILE", "the reminder as a page to print; no drill"),
+            option("--edition", "YEAR", "edition that governs", false, kEditions),
+            option("--jurisdiction", "ID", "whose adopted edition and amendments count")};
+}
+
 const OptionSpec kPaper = option("--paper", "SIZE", "letter or a4 (letter)", false, {"letter", "a4"});
 
 std::vector<Verb> make_verbs() {
@@ -96,6 +106,12 @@ std::vector<Verb> make_verbs() {
          require_options(),
          {{"FACTS", "facts as NAME=VALUE, such as location=kitchen", false, true, {}}},
          run_require},
+        {"",
+         "job",
+         "before a job: a five-minute drill of what bears on it, then a one-page reminder",
+         job_options(),
+         {{"WORDS", "the job, such as bath fan; and facts as NAME=VALUE", true, true, {}}},
+         run_job},
         {"week",
          "plan",
          "the year's articles, one a week: made, or made anew with what has changed",
@@ -133,8 +149,9 @@ std::vector<Verb> make_verbs() {
          run_week_drill},
         {"meeting",
          "plan",
-         "asks for a shop meeting: the week's article, the crew's corrections, what was sure and wrong",
+         "asks for a shop meeting: the week's article, the crew's corrections, coming jobs",
          {option("--on", "DATE", "the day (today)"), option("--asks", "N", "how many, 8 to 12 (10)"),
+          option("--job", "WORDS", "a coming job, such as \"bath fan\"", true),
           option("--edition", "YEAR", "of the code (what most of the crew has)", false, kEditions),
           option("--title", "TEXT", "what the sheets say above"), option("--shop", "NAME", "the shop's name on them"),
           option("--again", "", "in the place of one planned for that day"),

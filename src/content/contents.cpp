@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "content/read/read.hpp"
 #include "content/read/read_figures.hpp"
+#include "content/read/read_jobs.hpp"
 #include "content/read/read_outline.hpp"
 #include "content/read/read_phrases.hpp"
 #include "content/read/read_readings.hpp"
@@ -38,6 +39,8 @@ void add_read(Contents& contents, const base::Reader& document, const std::strin
         for (auto& one : read_readings(document)) contents.readings.push_back(std::move(one));
     } else if (format == kOutlineFormat) {
         contents.outlines.push_back(read_outline(document));
+    } else if (format == kJobsFormat) {
+        for (auto& one : read_jobs(document)) contents.jobs.push_back(std::move(one));
     } else if (format == kPhrasesFormat) {
         for (auto& one : read_phrases(document)) contents.stock.push_back(std::move(one));
     } else {
@@ -47,7 +50,7 @@ void add_read(Contents& contents, const base::Reader& document, const std::strin
                 base::join({std::string{kDeckFormat}, std::string{kScenarioFormat}, std::string{kTableFormat},
                             std::string{kJurisdictionFormat}, std::string{kFactsFormat}, std::string{kRulesFormat},
                             std::string{kChangesFormat}, std::string{kOutlineFormat}, std::string{kPhrasesFormat},
-                            std::string{kFiguresFormat}, std::string{kReadingsFormat}},
+                            std::string{kFiguresFormat}, std::string{kReadingsFormat}, std::string{kJobsFormat}},
                            ", "));
     }
 }
@@ -124,6 +127,13 @@ void settle_outlines(Contents& contents) {
               [](const Outline& a, const Outline& b) { return a.id < b.id; });
 }
 
+void settle_jobs(Contents& contents) {
+    Overlay<Job, std::string (*)(const Job&)> overlay{[](const Job& j) { return j.id; }};
+    for (const auto& job : contents.jobs)
+        overlay.see(job, root_of(contents, job.place.file), job.place, contents.faults);
+    std::erase_if(contents.jobs, [&](const Job& j) { return !overlay.counts(j, j.place); });
+}
+
 /// Tables and jurisdictions are few: the last of a name wins, whichever root it is from.
 template <class T>
 void keep_last(std::vector<T>& items) {
@@ -197,6 +207,7 @@ Contents load_contents(std::vector<SourceFile> files, const std::vector<std::str
     keep_last(contents.jurisdictions);
     settle_rules(contents);
     settle_outlines(contents);
+    settle_jobs(contents);
     return contents;
 }
 

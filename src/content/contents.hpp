@@ -8,6 +8,7 @@
 #include "base/fault.hpp"
 #include "content/deck.hpp"
 #include "content/figure.hpp"
+#include "content/job.hpp"
 #include "content/originality.hpp"
 #include "content/outline.hpp"
 #include "content/source.hpp"
@@ -17,8 +18,8 @@
 
 namespace content {
 
-/// Everything in the content files, read in full. A point, scenario, table, rule, jurisdiction or outline of a later
-/// root takes the place of one with the same id in an earlier root.
+/// Everything in the content files, read in full. A point, scenario, table, rule, jurisdiction, outline or job of a
+/// later root takes the place of one with the same id in an earlier root.
 struct Contents {
     Contents() : vocabulary{std::make_shared<const trade::Vocabulary>()} {}
 
@@ -33,6 +34,7 @@ struct Contents {
     std::vector<Figure> figures;          ///< that the numbers on cards are held against
     std::vector<Reading> readings;        ///< of second readers, all roots
     std::vector<Outline> outlines;        ///< of exams
+    std::vector<Job> jobs;                ///< that a shop does, and what bears on them
     std::vector<StockPhrase> stock;       ///< phrases that are no sign of copying, of all roots
     base::Faults faults;                  ///< everything found wrong while reading, warnings among it
 

@@ -38,7 +38,8 @@ def refuses(name, document, what):
 names = {"greentag-deck/1": "deck", "greentag-scenarios/1": "scenarios", "greentag-table/1": "table",
          "greentag-jurisdictions/1": "jurisdictions", "greentag-facts/1": "facts", "greentag-rules/1": "rules",
          "greentag-changes/1": "changes", "greentag-outline/1": "outline", "greentag-phrases/1": "phrases",
-         "greentag-figures/1": "figures", "greentag-readings/1": "readings"}
+         "greentag-figures/1": "figures", "greentag-readings/1": "readings",
+         "greentag-jobs/1": "jobs"}
 checked = {}
 for path in sorted([*project.glob("decks/**/*.json"), *project.glob("scenarios/**/*.json"),
                     *project.glob("docs/templates/**/*.json")]):

@@ -8,8 +8,11 @@
 #include <nlohmann/json.hpp>
 
 #include "base/exit_status.hpp"
+#include "base/text.hpp"
 #include "cli/context.hpp"
 #include "cli/memory/crew_log.hpp"
+#include "cli/shop/crew_standing.hpp"
+#include "cli/shop/job.hpp"
 #include "cli/shop/meeting_store.hpp"
 #include "cli/shop/week_store.hpp"
 #include "cli/whole_file.hpp"
@@ -35,12 +38,7 @@ using practice::Meeting;
 /// Meetings whose asks count as asked lately.
 constexpr std::size_t kRecentMeetings = 3;
 constexpr double kMeetingBeginsAt = 7.0 / 24;
-
-std::vector<store::Learner> active(const std::vector<store::Learner>& crew) {
-    std::vector<store::Learner> here;
-    std::copy_if(crew.begin(), crew.end(), std::back_inserter(here), [](const auto& one) { return !one.retired_at; });
-    return here;
-}
+constexpr std::size_t kPointsOfJob = 12;  // of the weightiest, for two asks in ten
 
 /// Points of the week in which the meeting is held, where the year is planned.
 std::vector<base::PointId> points_of_week(const Context& context, base::Instant day) {
@@ -71,20 +69,30 @@ void add_corrections(const Context& context, store::Store& store, const content:
     for (const auto& [id, weight] : wrong) what.corrections.push_back({{id}, weight});
 }
 
+/// What bears most on each of the coming jobs.
+void add_jobs(const Context& context, const content::Library& library, practice::MeetingFor& what) {
+    if (!context.has("--job")) return;
+    const auto contents = context.load_contents();
+    const auto trade = trade_in(context, contents);
+    for (const auto& words : context.values("--job")) {
+        practice::JobFor job;
+        job.words = {words};
+        job.under.edition = what.edition;
+        job.most_points = kPointsOfJob;
+        const auto brief = brief_for(context, contents, trade, job);
+        if (brief.points.empty())
+            throw Failure{Exit::no_input, "--job: nothing in the library bears on '" + words + "'",
+                          brief.nearest.empty() ? "say it in other words, such as 'bath fan'"
+                                                : "did you mean: " + base::join(brief.nearest, "; ") + "?"};
+        for (const auto& found : brief.points)
+            if (library.find(found.point->id) != nullptr) what.jobs.push_back(found.point->id);
+    }
+}
+
 void add_recent(const std::vector<KeptMeeting>& meetings, practice::MeetingFor& what) {
     const std::size_t first = meetings.size() > kRecentMeetings ? meetings.size() - kRecentMeetings : 0;
     for (std::size_t i = first; i < meetings.size(); ++i)
         for (const auto& one : meetings[i].meeting.asks) what.recent.push_back({one.ask.question.point, one.ask.id});
-}
-
-/// The edition most of the crew studies under.
-trade::Edition edition_of(const Context& context, const std::vector<store::Learner>& crew) {
-    if (const auto said = trade::parse_edition(context.value("--edition"))) return *said;
-    std::map<trade::Edition, int> counts;
-    for (const auto& learner : crew) ++counts[context.pick_for(learner).edition];
-    const auto most = std::max_element(counts.begin(), counts.end(),
-                                       [](const auto& a, const auto& b) { return a.second < b.second; });
-    return most == counts.end() ? trade::Edition::e2023 : most->first;
 }
 
 bool entered(store::Store& store, const Meeting& meeting) {
@@ -166,11 +174,13 @@ Exit run_meeting_plan(Context& context) {
     check_free(context, store, base::date_text(what.day));
     what.title = context.has("--title") ? context.value("--title") : "Shop meeting";
     what.shop = context.value("--shop");
-    what.edition = edition_of(context, crew);
+    const auto said = trade::parse_edition(context.value("--edition"));
+    what.edition = said ? *said : edition_of_most(context, crew);
     what.seed = context.seed();
     what.asks = static_cast<std::size_t>(context.number("--asks", 10, practice::kFewestAsks, practice::kMostAsks));
     what.week = points_of_week(context, what.day);
     add_corrections(context, store, library, crew, what);
+    add_jobs(context, library, what);
     add_recent(load_meetings(context), what);
     auto plan = practice::plan_meeting(library, what);
     if (!plan) {

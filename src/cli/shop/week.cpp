@@ -9,6 +9,7 @@
 #include "base/text.hpp"
 #include "cli/context.hpp"
 #include "cli/exam/exam.hpp"
+#include "cli/shop/crew_standing.hpp"
 #include "cli/shop/week_store.hpp"
 #include "cli/study/session_setup.hpp"
 #include "cli/study/study_screen.hpp"
@@ -93,14 +94,13 @@ std::unordered_map<base::PointId, double> weakness_of(const Context& context, co
     if (!context.store_exists()) return weakness;
     auto store = context.open_store(false);
     std::unordered_map<base::PointId, std::pair<double, int>> sums;
-    for (const auto& learner : store.learners()) {
-        if (learner.retired_at) continue;
-        const practice::Recall recall{store.fitted(learner.id), learner.id};
-        for (const auto& [id, state] : store.states(learner.id)) {
+    for (const auto& learner : active(store.learners())) {
+        const Weakness one{context, store, learner};
+        for (const auto& [id, state] : one.states()) {
             const auto* point = library.find(id);
             if (point == nullptr) continue;
             auto& [sum, count] = sums[id];
-            sum += 1.0 - memory::recall_probability(state, context.now(), recall.of(*point));
+            sum += one.of(*point);
             ++count;
         }
     }

@@ -28,6 +28,7 @@ base::Faults check_contents(const Contents& contents) {
     check_likeness(contents, faults);
     check_jurisdictions(contents, faults);
     check_outlines(contents, faults);
+    check_jobs(contents, faults);
     check_readings(contents, faults);
     // Tables, rules and amendments, each compiled for every edition.
     const auto data = TradeData::make(contents);
