@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "base/text.hpp"
+#include "cli/crew_edition.hpp"
 #include "report/finding_json.hpp"
 
 namespace cli {
@@ -150,6 +151,8 @@ Place place_for(const Context& context, const content::TradeData& data) {
     if (!said && learner && learner->edition) said = trade::parse_edition(std::to_string(*learner->edition));
     place.edition_said = said.has_value();
     if (said) place.under.edition = *said;
+    const bool nobody = !learner && !context.has("--jurisdiction") && !context.has("--edition");
+    if (nobody) place.under.edition = edition_meant(context);
     return place;
 }
 

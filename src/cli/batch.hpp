@@ -17,7 +17,8 @@ struct Place {
     bool edition_said = false;  ///< by --edition or for the learner; else it is the one in force there on the day
 };
 
-/// What --edition and --jurisdiction say, else what holds for the learner, else 2023.
+/// What --edition and --jurisdiction say, else what holds for the learner, else the edition of most
+/// of the crew.
 /// Throws Failure (no_input) for a jurisdiction there is not, or that has no edition in force.
 [[nodiscard]] Place place_for(const Context& context, const content::TradeData& data);
 

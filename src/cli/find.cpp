@@ -6,6 +6,7 @@
 #include "base/exit_status.hpp"
 #include "base/text.hpp"
 #include "cli/context.hpp"
+#include "cli/crew_edition.hpp"
 #include "store/text_index.hpp"
 #include "trade/article.hpp"
 
@@ -19,11 +20,10 @@ struct Hit {
     const content::Version* version;
 };
 
-/// The edition to show: the learner's when one is meant and known, else what is in force in most places.
+/// The edition to show. A store that cannot be read keeps nobody from looking something up.
 trade::Edition edition_of(const Context& context) {
     try {
-        auto store = context.open_store(false);
-        return context.pick_for(context.learner(store)).edition;
+        return edition_meant(context);
     } catch (const base::Failure&) {
         if (context.has("--learner")) throw;
         return trade::Edition::e2023;

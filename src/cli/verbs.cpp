@@ -89,6 +89,7 @@ std::vector<Verb> make_verbs() {
           option("--topic", "NAME", "only this topic", true),
           option("--tag", "NAME", "only points with this tag", true),
           option("--no-call", "", "no service call in between"),
+          option("--open-book", "", "find places in your own book against the clock"),
           option("--lines", "", "the session as a JSON Lines dialogue on standard input and output"),
           option("--reveal", "", "with --lines: the right answer comes with the ask"),
           option("--demo", "", "an invented learner in a data home of its own; without a terminal it plays by itself")},
@@ -116,7 +117,7 @@ std::vector<Verb> make_verbs() {
          "plan",
          "the year's articles, one a week: made, or made anew with what has changed",
          {option("--outline", "ID", "only what this exam asks; all takes it back"),
-          option("--edition", "YEAR", "of the code (2023)", false, kEditions),
+          option("--edition", "YEAR", "of the code (what most of the crew has)", false, kEditions),
           option("--from", "DATE", "the year begins (today)"), option("--weeks", "N", "how many (52)"),
           option("--on", "WEEKDAY", "day of the meeting (monday)", false,
                  {"monday", "tuesday", "wednesday", "thursday", "friday", "saturday", "sunday"}),
@@ -190,6 +191,7 @@ std::vector<Verb> make_verbs() {
          "report",
          "how somebody stands and how it came, or the crew for its lead",
          {option("--crew", "", "everyone, with what needs the lead today first"),
+          option("--outline", "ID", "readiness for this exam with it"),
           option("--html", "FILE", "as one page that needs nothing else"),
           option("--csv", "DIR", "tables for the office")},
          {{"NAME", "the learner; whoever studies here without it", false, false, {}}},
@@ -424,7 +426,7 @@ const std::vector<OptionSpec>& global_options() {
         option("--now", "INSTANT", "pretend it is this moment (ISO 8601)"),
         option("--seed", "N", "make every draw repeatable"),
         option("--json", "", "one JSON document on standard output, nothing else there"),
-        option("--color", "WHEN", "when to use colour", false, {"auto", "always", "never"})};
+        option("--color", "WHEN", "when to use color", false, {"auto", "always", "never"})};
     return kGlobal;
 }
 

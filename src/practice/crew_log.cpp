@@ -2,6 +2,8 @@
 
 #include <map>
 
+#include "content/look_up.hpp"
+
 namespace practice {
 CrewLogReader::CrewLogReader(const content::Library& library, base::Instant now) : library_{&library}, now_{now} {
     std::map<std::string, std::uint32_t> families;
@@ -47,6 +49,7 @@ std::uint8_t CrewLogReader::form(const store::AnswerRecord& record) {
 }
 
 void CrewLogReader::add(const store::AnswerRecord& record) {
+    if (content::looked_up(record.point)) return;  // says nothing of recall
     if (record.asked_at > now_) {
         ++log_.later;
         return;

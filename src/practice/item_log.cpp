@@ -4,6 +4,7 @@
 
 #include "base/text.hpp"
 #include "content/compose.hpp"
+#include "content/look_up.hpp"
 
 namespace practice {
 namespace {
@@ -72,6 +73,7 @@ std::int32_t ItemLogReader::choice(const store::AnswerRecord& record, const Item
 }
 
 void ItemLogReader::add(const store::AnswerRecord& record) {
+    if (content::looked_up(record.point)) return;  // no question of the library
     const auto learner =
         learners_.try_emplace(record.learner, static_cast<std::uint32_t>(learners_.size())).first->second;
     log_.learners = learners_.size();

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <map>
 
+#include "content/look_up.hpp"
 #include "memory/due.hpp"
 #include "practice/stakes_weight.hpp"
 
@@ -67,9 +68,13 @@ bool is_urgent(const memory::RecallState& state, base::Instant now) {
 }  // namespace
 
 std::string_view to_text(Reason reason) {
-    static constexpr std::array<std::string_view, 6> kNames = {"urgent",   "changed",    "new",
-                                                               "rotation", "correction", "call"};
+    static constexpr std::array<std::string_view, 7> kNames = {"urgent",     "changed", "new",    "rotation",
+                                                               "correction", "call",    "look-up"};
     return kNames.at(static_cast<std::size_t>(reason));
+}
+
+bool is_due(const memory::RecallState& state, base::Instant now, double target, const memory::Parameters& params) {
+    return state.answers() > 0 && (state.last_mark < memory::kRecalledFrom || memory::due(state, now, target, params));
 }
 
 std::optional<base::Instant> due_at(const memory::RecallState& state, const PointEntry& point, const PickFor& what) {
@@ -89,7 +94,8 @@ Picker::Picker(const content::Index& index, store::RecallStates states, PickFor 
             items_.push_back({&point, state(point.id), what_.recall.of(point), family, false,
                               changed == what_.changed.end() ? std::nullopt : std::optional{changed->second}});
         }
-    for (const auto& [id, state] : states_) answers_ += state.answers();
+    for (const auto& [id, state] : states_)
+        if (!content::looked_up(id)) answers_ += state.answers();
 }
 
 const Picker::Item* Picker::find(const base::PointId& id) const {
@@ -264,7 +270,7 @@ Standing Picker::standing(base::Instant now) const {
     for (const auto& item : items_) {
         if (item.state.answers() == 0)
             ++standing.fresh;
-        else if (memory::due(item.state, now, what_.targets.of(item.point->stakes), item.params))
+        else if (is_due(item.state, now, what_.targets.of(item.point->stakes), item.params))
             ++standing.due;
         if (is_changed(item)) ++standing.changed;
         if (item.state.watch > 0) ++standing.urgent;

@@ -52,7 +52,7 @@ struct PickFor {
 };
 
 /// Why something comes up.
-enum class Reason : std::uint8_t { urgent, changed, fresh, rotation, correction, call };
+enum class Reason : std::uint8_t { urgent, changed, fresh, rotation, correction, call, look_up };
 [[nodiscard]] std::string_view to_text(Reason reason);
 
 struct Choice {
@@ -136,6 +136,10 @@ private:
     std::size_t asked_ = 0;                          ///< in this session
     double answers_ = 0;                             ///< of the learner, ever
 };
+
+/// Below its target, or answered wrong last: that an answer is still fresh says nothing then.
+[[nodiscard]] bool is_due(const memory::RecallState& state, base::Instant now, double target,
+                          const memory::Parameters& params);
 
 /// When the point falls below its target; nothing before its first answer.
 [[nodiscard]] std::optional<base::Instant> due_at(const memory::RecallState& state, const content::PointEntry& point,

@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cassert>
+#include <cmath>
 #include <set>
 #include <unordered_map>
 
 #include "content/compose.hpp"
+#include "content/look_up.hpp"
 #include "memory/due.hpp"
 
 namespace practice {
@@ -14,7 +16,7 @@ namespace {
 using content::Ask;
 
 // A guess at the time one ask takes, for not beginning one that the budget will not hold.
-constexpr std::chrono::seconds kLikelyTime{25};
+constexpr std::chrono::seconds kLikelyTime{25}, kLikelySearch{60};
 constexpr std::size_t kAsksBeforeCall = 5;
 constexpr std::size_t kShortestWithCall = 10;
 // Corrections come once more even if the time is up, but not for ever.
@@ -42,17 +44,22 @@ Session::Session(const content::Library& library, store::AnswerLog& log, store::
       log_{&log},
       advance_{advance},
       what_{std::move(what)},
-      picker_{library.index(), log.states(what_.learner.id), what_.pick} {}
+      picker_{library.index(), log.states(what_.learner.id), what_.pick} {
+    if (!what_.plan.open_book) return;
+    const auto& filter = what_.pick.filter;
+    look_ups_.emplace(library, LookUpPicker::For{what_.pick.edition, filter.topics, filter.tags, what_.seed},
+                      what_.look_ups);
+}
 
 bool Session::over(base::Instant now) const {
     const auto& plan = what_.plan;
     if (plan.most_asks > 0 && outcomes_.size() >= plan.most_asks) return true;
-    return elapsed(what_.start, now) + kLikelyTime > plan.budget;
+    return elapsed(what_.start, now) + (plan.open_book ? kLikelySearch : kLikelyTime) > plan.budget;
 }
 
 bool Session::time_for_call(base::Instant now) const {
     const auto& plan = what_.plan;
-    if (!plan.calls || had_call_ || over(now) || outcomes_.size() < kAsksBeforeCall) return false;
+    if (!plan.calls || plan.open_book || had_call_ || over(now) || outcomes_.size() < kAsksBeforeCall) return false;
     if (plan.most_asks > 0 && plan.most_asks < kShortestWithCall) return false;
     return elapsed(what_.start, now) + 5 * kLikelyTime <= plan.budget;
 }
@@ -65,6 +72,10 @@ void Session::queue_call(const content::ScenarioEntry& call) {
 }
 
 std::optional<Choice> Session::choose(base::Instant now) {
+    if (look_ups_) {
+        const auto* place = over(now) ? nullptr : look_ups_->next(now);
+        return place == nullptr ? std::nullopt : std::optional{Choice{place, nullptr, Reason::look_up}};
+    }
     if (!over(now)) return picker_.next(now);
     const std::size_t beyond = outcomes_.size() >= what_.plan.most_asks ? outcomes_.size() - what_.plan.most_asks : 0;
     const bool room = what_.plan.most_asks == 0 ? true : beyond < kCorrectionsBeyondTime;
@@ -72,6 +83,12 @@ std::optional<Choice> Session::choose(base::Instant now) {
 }
 
 std::optional<Posed> Session::pose(const Choice& choice) {
+    if (look_ups_) {
+        const auto seed = base::derive_seed(what_.seed, "ask " + std::to_string(posed_));
+        return Posed{content::compose_look_up(*library_, *choice.point, what_.pick.edition,
+                                              look_ups_->times(choice.point->id), seed),
+                     ++posed_, choice.reason};
+    }
     const auto& point = library_->point(*choice.point);
     const auto fitting = content::questions_for(point, what_.pick.edition);
     if (fitting.empty()) return std::nullopt;
@@ -81,9 +98,13 @@ std::optional<Posed> Session::pose(const Choice& choice) {
                  choice.reason};
 }
 
+void Session::pass_over(const base::PointId& point) {
+    if (const auto place = content::looked_up(point); place && look_ups_) look_ups_->passed_over(*place);
+    if (const auto* dropped = library_->find(point)) picker_.passed_over(*dropped);
+}
+
 std::optional<Posed> Session::next(base::Instant now) {
-    if (open_)
-        if (const auto* dropped = library_->find(open_->ask.question.point)) picker_.passed_over(*dropped);
+    if (open_) pass_over(open_->ask.question.point);
     open_.reset();
     if (call_asks_.empty() && time_for_call(now))
         if (const auto call = picker_.call(now)) queue_call(*call->call);
@@ -130,7 +151,7 @@ tl::expected<Outcome, std::string> Session::answer(const Reply& reply, base::Ins
         if (!marked) return tl::unexpected<std::string>{marked.error()};
         outcome.mark = std::move(*marked);
     }
-    if (reply.looked_up && outcome.mark.mark > kHelpedMark) {
+    if (reply.looked_up && !look_ups_ && outcome.mark.mark > kHelpedMark) {
         outcome.mark.mark = kHelpedMark;
         outcome.mark.notes.emplace_back("looked up: counts half, and comes back");
     }
@@ -140,9 +161,18 @@ tl::expected<Outcome, std::string> Session::answer(const Reply& reply, base::Ins
     const auto after = advance_(picker_.state(outcome.record.point), now, outcome.mark.mark, outcome.record.sure);
     if (const auto* entry = library_->find(outcome.record.point))
         picker_.answered(*entry, after, open_->reason == Reason::correction);
+    if (const auto place = look_up_in(outcome.record); place && look_ups_) note_look_up(*place, outcome);
     open_.reset();
     outcomes_.push_back(outcome);
     return outcome;
+}
+
+void Session::note_look_up(const LookUp& one, Outcome& outcome) {
+    look_ups_->answered(one);
+    const auto family = look_ups_->family_of(one.point);
+    const auto whole = [](double seconds) { return std::to_string(std::lround(seconds)) + " s"; };
+    outcome.mark.notes.push_back("took " + whole(static_cast<double>(one.took_ms) / 1000.0) + "; Article " +
+                                 std::to_string(family.article) + " takes you about " + whole(family.seconds));
 }
 
 std::vector<TopicStanding> Session::topics(base::Instant now) const {
@@ -156,7 +186,7 @@ std::vector<TopicStanding> Session::topics(base::Instant now) const {
         ++topic.met;
         const auto params = what_.pick.recall.of(*point);
         topic.recall += memory::recall_probability(state, now, params);
-        if (memory::due(state, now, what_.pick.targets.of(point->stakes), params)) ++topic.due;
+        if (is_due(state, now, what_.pick.targets.of(point->stakes), params)) ++topic.due;
         if (state.watch > 0) ++topic.urgent;
     }
     std::vector<TopicStanding> all;
@@ -193,6 +223,7 @@ Summary Session::summary(base::Instant now) const {
     }
     summary.standing = picker_.standing(now);
     summary.topics = topics(now);
+    if (look_ups_) summary.look_ups = look_ups_->families();
     return summary;
 }
 

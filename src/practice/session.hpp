@@ -13,6 +13,7 @@
 
 #include "content/ask.hpp"
 #include "content/library.hpp"
+#include "practice/look_up.hpp"
 #include "practice/mark.hpp"
 #include "practice/pick.hpp"
 #include "store/answer_log.hpp"
@@ -24,6 +25,7 @@ struct SessionPlan {
     std::chrono::seconds budget{600};  ///< no ask is begun that would likely end after it
     std::size_t most_asks = 0;         ///< 0: as many as the budget holds
     bool calls = true;                 ///< a longer session holds one service call
+    bool open_book = false;            ///< places to find in the own book, instead of points to recall
     store::Setting setting = store::Setting::study;
 };
 
@@ -73,6 +75,7 @@ struct Summary {
     std::size_t back_tomorrow = 0;                                   ///< sure and wrong: asked again the next day
     Standing standing;                                               ///< of everything in scope, now
     std::vector<TopicStanding> topics;                               ///< in order of name
+    std::vector<LookUpFamily> look_ups;  ///< with an open book: of all time, the slowest article first
     [[nodiscard]] bool green() const { return !outcomes.empty() && corrections.empty(); }
 };
 
@@ -84,6 +87,7 @@ struct SessionFor {
     std::string jurisdiction;
     base::Instant start{};
     base::Seed seed = 0;
+    std::vector<LookUp> look_ups;  ///< so far; with an open book alone
 };
 
 /// One learner working through asks. The screen that shows them is somebody else's: next() gives an ask, answer() marks
@@ -102,6 +106,8 @@ public:
     [[nodiscard]] Summary summary(base::Instant now) const;
     [[nodiscard]] Standing standing(base::Instant now) const { return picker_.standing(now); }
     [[nodiscard]] std::optional<base::Instant> latest() const { return picker_.latest(); }
+    /// What there is to find with an open book; null without.
+    [[nodiscard]] const LookUpPicker* look_ups() const { return look_ups_ ? &*look_ups_ : nullptr; }
     [[nodiscard]] const SessionFor& what() const { return what_; }
 
 private:
@@ -109,6 +115,9 @@ private:
     [[nodiscard]] bool time_for_call(base::Instant now) const;
     [[nodiscard]] std::optional<Choice> choose(base::Instant now);
     std::optional<Posed> pose(const Choice& choice);
+    /// Tells the picker of what was found, and the learner how long it took.
+    void note_look_up(const LookUp& one, Outcome& outcome);
+    void pass_over(const base::PointId& point);
     /// What the log keeps of an outcome; id and device are the log's to give.
     [[nodiscard]] store::AnswerRecord record_of(const Outcome& outcome, base::Instant now) const;
     void queue_call(const content::ScenarioEntry& call);
@@ -119,6 +128,7 @@ private:
     store::Advance advance_;
     SessionFor what_;
     Picker picker_;
+    std::optional<LookUpPicker> look_ups_;
     std::optional<Posed> open_;
     std::deque<content::Ask> call_asks_;
     std::vector<Outcome> outcomes_;

@@ -41,6 +41,23 @@ void add_unknown(Lines& lines, const trade::Ruling& ruling, const trade::Vocabul
         add_hanging(lines, page, "  " + vocabulary.facts()[fact].name + "  ", vocabulary.facts()[fact].does);
 }
 
+/// A line of a drawing keeps its columns; a step is told in words, which are wrapped.
+bool is_drawn(const std::string& step) {
+    return step.find("  ") != std::string::npos || step.starts_with("+-") || step.starts_with('|');
+}
+
+void add_steps(Lines& lines, const Page& page, const std::vector<std::string>& steps) {
+    const bool fits = std::none_of(steps.begin(), steps.end(), [&](const std::string& step) {
+        return is_drawn(step) && base::display_width(step) + 2 > page.width;
+    });
+    for (const auto& step : steps)
+        if (!is_drawn(step))
+            add(lines, page, step, 2);
+        else if (fits)
+            lines.push_back("  " + step);
+    if (!fits) add(lines, page, "The drawing needs a wider screen; --svg FILE writes it as a picture.", 2);
+}
+
 }  // namespace
 
 std::string under_text(const content::Under& under) {
@@ -70,7 +87,7 @@ Lines finding_text(const trade::Calculator& calculator, const trade::Finding& fi
                             std::string{spec->does} + " (" + trade::range_text(*spec) + ")");
         }
     }
-    for (const auto& step : finding.steps) add(lines, page, step, 2);
+    add_steps(lines, page, finding.steps);
     if (!finding.also.empty()) lines.emplace_back();
     for (const auto& also : finding.also)
         add_hanging(lines, page, "  " + padded(also.name, 20) + " ", trade::to_text(also.value));

@@ -104,24 +104,37 @@ ordered_json summary_json(const practice::Summary& summary, const practice::Sess
                           {"due", topic.due},
                           {"urgent", topic.urgent},
                           {"recall", rounded<4>(topic.recall)}});
-    return {{"type", "summary"},
-            {"learner", what.learner.name},
-            {"edition", trade::to_text(what.pick.edition)},
-            {"answers", summary.outcomes.size()},
-            {"marks", rounded<4>(summary.marks)},
-            {"tag", summary.outcomes.empty() ? "none"
-                    : summary.green()        ? "green"
-                                             : "red"},
-            {"corrections", corrections},
-            {"put_right", summary.put_right},
-            {"sure", sure},
-            {"next_due",
-             {{"by_tomorrow", summary.due_tomorrow},
-              {"within_a_week", summary.due_this_week},
-              {"later", summary.due_later},
-              {"sure_and_wrong", summary.back_tomorrow}}},
-            {"standing", standing_json(summary.standing)},
-            {"topics", topics}};
+    ordered_json out = {{"type", "summary"},
+                        {"learner", what.learner.name},
+                        {"edition", trade::to_text(what.pick.edition)},
+                        {"answers", summary.outcomes.size()},
+                        {"marks", rounded<4>(summary.marks)},
+                        {"tag", summary.outcomes.empty() ? "none"
+                                : summary.green()        ? "green"
+                                                         : "red"},
+                        {"corrections", corrections},
+                        {"put_right", summary.put_right},
+                        {"sure", sure},
+                        {"next_due",
+                         {{"by_tomorrow", summary.due_tomorrow},
+                          {"within_a_week", summary.due_this_week},
+                          {"later", summary.due_later},
+                          {"sure_and_wrong", summary.back_tomorrow}}},
+                        {"standing", standing_json(summary.standing)},
+                        {"topics", topics}};
+    if (what.plan.open_book) out["look_ups"] = look_ups_json(summary.look_ups);
+    return out;
+}
+
+ordered_json look_ups_json(const std::vector<practice::LookUpFamily>& families) {
+    ordered_json list = ordered_json::array();
+    for (const auto& one : families)
+        list.push_back({{"article", one.article},
+                        {"places", one.places},
+                        {"asked", one.asked},
+                        {"found", one.found},
+                        {"seconds", rounded<1>(one.seconds)}});
+    return list;
 }
 
 ordered_json faults_json(const base::Faults& faults) {

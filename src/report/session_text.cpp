@@ -4,6 +4,7 @@
 #include <set>
 
 #include "base/text.hpp"
+#include "content/look_up.hpp"
 #include "report/panel.hpp"
 #include "report/source_text.hpp"
 #include "trade/article.hpp"
@@ -21,14 +22,6 @@ std::string rule(const Page& page) {
     return std::string(page.width, '-');
 }
 
-std::string limits_text(const practice::SessionPlan& plan) {
-    std::vector<std::string> limits;
-    if (plan.budget < std::chrono::hours{24})
-        limits.push_back(counted(static_cast<std::size_t>(std::max<long>(1, plan.budget.count() / 60)), "minute"));
-    if (plan.most_asks > 0) limits.push_back(counted(plan.most_asks, "ask") + " and corrections");
-    return base::join(limits, ", ");
-}
-
 /// "new", "asked before": why this comes up, in a word or two.
 std::string reason_text(practice::Reason reason) {
     switch (reason) {
@@ -44,6 +37,8 @@ std::string reason_text(practice::Reason reason) {
             return "correction";
         case practice::Reason::call:
             return "service call";
+        case practice::Reason::look_up:
+            return "find it";
     }
     return {};
 }
@@ -54,7 +49,7 @@ std::string form_line(const content::Ask& ask) {
     const auto has = [&](const char* word) { return text.find(word) != std::string::npos; };
     switch (ask.question.form) {
         case Form::choose_all:
-            return has("every") || has("all ") ? "" : "Pick every one that applies.";
+            return has("every") || has("all ") || has("all.") ? "" : "Pick every one that applies.";
         case Form::order:
             return has("order") ? "" : "Put the steps in order.";
         default:
@@ -98,7 +93,9 @@ void add_right(Lines& lines, const Outcome& outcome, const Page& page) {
 
 void add_why(Lines& lines, const Outcome& outcome, const Page& page) {
     const auto& ask = outcome.posed.ask;
-    add_hanging(lines, page, "  Why:     ", ask.question.why.empty() ? ask.version.says : ask.question.why);
+    // What was to be found has just been read.
+    const bool told = ask.question.why.empty() && content::looked_up(ask.question.point);
+    if (!told) add_hanging(lines, page, "  Why:     ", ask.question.why.empty() ? ask.version.says : ask.question.why);
     const std::string says = ask.question.why.empty() ? "" : ask.version.says;
     const auto [label, source] = source_text(ask);
     const bool trade = label == "Trade";
@@ -151,6 +148,14 @@ std::string standing_line(const practice::Standing& standing) {
 }
 
 }  // namespace
+
+std::string limits_text(const practice::SessionPlan& plan) {
+    std::vector<std::string> limits;
+    if (plan.budget < std::chrono::hours{24})
+        limits.push_back(counted(static_cast<std::size_t>(std::max<long>(1, plan.budget.count() / 60)), "minute"));
+    if (plan.most_asks > 0) limits.push_back(counted(plan.most_asks, "ask") + " and corrections");
+    return base::join(limits, ", ");
+}
 
 Lines opening_text(const practice::SessionFor& what, const practice::Standing& standing, const Page& page) {
     Lines lines;
@@ -231,6 +236,7 @@ Lines summary_text(const practice::Summary& summary, const practice::SessionFor&
 }
 
 std::string look_hint(const content::Ask& ask) {
+    if (content::looked_up(ask.question.point)) return "look in your own book: its contents, or its index";
     const auto article = trade::parse_article(ask.version.article);
     if (!article) return "look in " + ask.version.article;
     if (ask.question.form == Form::article) return "look in Article " + std::to_string(article->article);

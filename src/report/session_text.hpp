@@ -17,6 +17,8 @@ namespace report {
 [[nodiscard]] std::vector<std::string> outcome_text(const practice::Outcome& outcome, const Page& page);
 [[nodiscard]] std::vector<std::string> summary_text(const practice::Summary& summary, const practice::SessionFor& what,
                                                     const Page& page);
+/// "10 minutes, 5 asks and corrections".
+[[nodiscard]] std::string limits_text(const practice::SessionPlan& plan);
 /// Where to look, without giving the answer away.
 [[nodiscard]] std::string look_hint(const content::Ask& ask);
 

@@ -7,6 +7,7 @@
 
 #include <doctest/doctest.h>
 
+#include "content/look_up.hpp"
 #include "content/sample.hpp"
 #include "content/shipped.hpp"
 #include "practice/memory_log.hpp"
@@ -423,4 +424,32 @@ TEST_CASE("session: the edition is the learner's own, else the jurisdiction's on
     CHECK(practice::edition_for(learner, places, on("2019-01-01")) == trade::Edition::e2026);
     learner.edition = 1999;
     CHECK(practice::edition_for(learner, places, on("2019-01-01")) == trade::Edition::e2017);
+}
+
+TEST_CASE("session: with an open book places are looked up; the recall of their points stays as it was") {
+    auto what = plan_for(5, 12);
+    what.plan.open_book = true;
+    Work work{what};
+    work.run([](const Posed& posed) {
+        Reply reply = right(posed);
+        reply.looked_up = true;
+        reply.gave_up = posed.number % 4 == 0;
+        return std::optional{reply};
+    });
+    REQUIRE(work.outcomes.size() == 12);
+    for (const auto& outcome : work.outcomes) {
+        CHECK(outcome.posed.reason == Reason::look_up);
+        CHECK(outcome.posed.ask.call.empty());
+        CHECK(outcome.mark.mark == (outcome.reply.gave_up ? 0.0 : 1.0));
+        const auto point = content::looked_up(outcome.record.point);
+        REQUIRE(point);
+        CHECK(work.log.states({}).count(*point) == 0);
+        CHECK(practice::look_up_in(outcome.record)->took_ms == outcome.reply.took_ms);
+        REQUIRE_FALSE(outcome.mark.notes.empty());
+        CHECK(outcome.mark.notes.back().find("takes you about") != std::string::npos);
+    }
+    const auto summary = work.session.summary(work.now);
+    CHECK(summary.corrections.size() == 3);
+    CHECK_FALSE(summary.look_ups.empty());
+    CHECK(summary.standing.fresh == summary.standing.in_scope);
 }

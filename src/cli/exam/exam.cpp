@@ -30,16 +30,4 @@ const content::Outline& find_outline(const std::vector<content::Outline>& outlin
              : "known: " + base::join(known, ", ") + "; your board's own goes into decks/outlines of --library"};
 }
 
-trade::Edition exam_edition(const Context& context) {
-    if (const auto said = trade::parse_edition(context.value("--edition"))) return *said;
-    if (!context.store_exists()) return trade::Edition::e2023;
-    auto store = context.open_store(false);
-    if (!context.has("--learner")) {
-        std::size_t active = 0;
-        for (const auto& one : store.learners()) active += one.retired_at ? 0 : 1;
-        if (active != 1) return trade::Edition::e2023;
-    }
-    return context.pick_for(context.learner(store)).edition;
-}
-
 }  // namespace cli

@@ -5,7 +5,6 @@
 
 #include "cli/context.hpp"
 #include "content/outline.hpp"
-#include "trade/edition.hpp"
 
 namespace cli {
 
@@ -15,8 +14,5 @@ namespace cli {
 /// The outline of that id. Throws Failure (no_input), naming the nearest.
 [[nodiscard]] const content::Outline& find_outline(const std::vector<content::Outline>& outlines,
                                                    const std::string& id);
-
-/// --edition, else that of the learner meant, else 2023.
-[[nodiscard]] trade::Edition exam_edition(const Context& context);
 
 }  // namespace cli

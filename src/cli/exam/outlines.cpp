@@ -4,6 +4,7 @@
 
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
+#include "cli/crew_edition.hpp"
 #include "cli/exam/exam.hpp"
 #include "content/outline.hpp"
 #include "report/exam/outline_json.hpp"
@@ -21,7 +22,7 @@ base::Exit run_exam_outlines(Context& context) {
         return base::Exit::fine;
     }
     const auto& outline = find_outline(outlines, context.value("ID"));
-    const auto edition = exam_edition(context);
+    const auto edition = edition_meant(context);
     const auto library = context.open_library();
     const auto parts = practice::parts_of(outline, content::traits_in(library, edition));
     if (context.json())

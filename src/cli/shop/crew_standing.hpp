@@ -9,11 +9,6 @@
 
 namespace cli {
 
-/// Those who have not left.
-[[nodiscard]] std::vector<store::Learner> active(const std::vector<store::Learner>& crew);
-/// The edition most of them study under; 2023 where there is nobody.
-[[nodiscard]] trade::Edition edition_of_most(const Context& context, const std::vector<store::Learner>& crew);
-
 /// How a learner stands with every point now.
 class Weakness {
 public:

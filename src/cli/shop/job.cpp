@@ -9,6 +9,7 @@
 
 #include "base/exit_status.hpp"
 #include "cli/batch.hpp"
+#include "cli/crew_edition.hpp"
 #include "cli/shop/crew_standing.hpp"
 #include "cli/study/session_setup.hpp"
 #include "cli/study/study_screen.hpp"
@@ -65,16 +66,13 @@ std::map<base::PointId, double> weakness_of(const Context& context, store::Store
 }
 
 /// The place of --jurisdiction and --edition, else of the first who goes, else the edition of most of the crew.
-content::Under under_for(const Context& context, store::Store& store, const content::TradeData& trade,
+content::Under under_for(const Context& context, const content::TradeData& trade,
                          const std::vector<store::Learner>& who) {
     auto under = place_for(context, trade).under;
     if (context.has("--learner") || context.has("--edition") || context.has("--jurisdiction")) return under;
-    if (who.empty()) {
-        under.edition = edition_of_most(context, active(store.learners()));
-    } else {
-        under.edition = context.pick_for(who.front()).edition;
-        under.jurisdiction = who.front().jurisdiction;
-    }
+    if (who.empty()) return under;
+    under.edition = context.pick_for(who.front()).edition;
+    under.jurisdiction = who.front().jurisdiction;
     return under;
 }
 
@@ -137,7 +135,7 @@ Exit run_job(Context& context) {
     const auto who = going(context, store);
     practice::JobFor what;
     what.words = context.values("WORDS");
-    what.under = under_for(context, store, trade, who);
+    what.under = under_for(context, trade, who);
     what.weakness = weakness_of(context, store, library, who);
     what.seed = context.seed();
     what.drill = std::chrono::minutes{context.number("--minutes", kDrillMinutes, 1, 240)};

@@ -10,8 +10,8 @@
 #include "base/exit_status.hpp"
 #include "base/text.hpp"
 #include "cli/context.hpp"
+#include "cli/crew_edition.hpp"
 #include "cli/memory/crew_log.hpp"
-#include "cli/shop/crew_standing.hpp"
 #include "cli/shop/job.hpp"
 #include "cli/shop/meeting_store.hpp"
 #include "cli/shop/week_store.hpp"
@@ -174,8 +174,7 @@ Exit run_meeting_plan(Context& context) {
     check_free(context, store, base::date_text(what.day));
     what.title = context.has("--title") ? context.value("--title") : "Shop meeting";
     what.shop = context.value("--shop");
-    const auto said = trade::parse_edition(context.value("--edition"));
-    what.edition = said ? *said : edition_of_most(context, crew);
+    what.edition = edition_meant(context);
     what.seed = context.seed();
     what.asks = static_cast<std::size_t>(context.number("--asks", 10, practice::kFewestAsks, practice::kMostAsks));
     what.week = points_of_week(context, what.day);

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <filesystem>
+#include <optional>
 #include <ostream>
 #include <system_error>
 
@@ -7,7 +8,12 @@
 
 #include "base/exit_status.hpp"
 #include "cli/context.hpp"
+#include "cli/crew_edition.hpp"
+#include "cli/exam/exam.hpp"
+#include "cli/exam/readiness_maker.hpp"
 #include "cli/memory/crew_log.hpp"
+#include "cli/memory/progress.hpp"
+#include "cli/study/session_setup.hpp"
 #include "cli/whole_file.hpp"
 #include "practice/shop/crew_progress.hpp"
 #include "report/shop/progress_csv.hpp"
@@ -57,12 +63,56 @@ void tell_written(Context& context, const std::vector<std::string>& files) {
     for (const auto& file : files) context.out() << "written: " << file << '\n';
 }
 
+/// Readiness for the exam of --outline.
+struct Ready {
+    content::Outline outline;
+    std::vector<ReadinessMaker::Made> made;  ///< in the order of the learners
+
+    /// On the exam day where nothing more is studied.
+    [[nodiscard]] double pass_of(std::size_t learner) const {
+        return made[learner].found.plans.front().on_the_day.pass;
+    }
+};
+
+/// Nothing without --outline.
+std::optional<Ready> readiness_for(const Context& context, const content::Library& library, store::Store& store,
+                                   const std::vector<store::Learner>& learners) {
+    if (!context.has("--outline")) return std::nullopt;
+    const auto outlines = load_outlines(context);
+    Ready ready{find_outline(outlines, context.value("--outline")), {}};
+    ReadinessMaker maker{context, library, store, ready.outline};
+    const bool one = learners.size() == 1;
+    Progress bar{context, "looking ahead"};
+    for (const auto& learner : learners) {
+        const double before = static_cast<double>(ready.made.size());
+        ready.made.push_back(
+            maker.of(learner, exam_morning({}, learner, context.now()),
+                     one ? std::vector<int>{5, 10, 15, 20, 30} : std::vector<int>{},
+                     [&](double share) { bar.show((before + share) / static_cast<double>(learners.size())); }));
+    }
+    bar.clear();
+    return ready;
+}
+
+std::vector<practice::LookUpFamily> looked_up_by(const Context& context, const content::Library& library,
+                                                 store::Store& store, const store::Learner& learner) {
+    const auto before = look_ups_of(store, learner.id);
+    if (before.empty()) return {};
+    return practice::LookUpPicker{library, {context.pick_for(learner).edition, {}, {}, 0}, before}.families();
+}
+
 Exit learner_report(Context& context, const content::Library& library, store::Store& store,
                     const store::Learner& learner) {
     const auto reader = read_crew_log(library, store, context.now());
     const auto progress =
         practice::progress(library.index(), reader.log(), learner.id, progress_for(context, store, library, learner));
-    const report::LearnerPage page{learner, progress, context.now(), nullptr};
+    const auto ready = readiness_for(context, library, store, {learner});
+    std::optional<report::ReadinessPage> readiness;
+    if (ready)
+        readiness.emplace(
+            report::ReadinessPage{ready->outline, learner, ready->made.front().asked, ready->made.front().found});
+    const report::LearnerPage page{learner, progress, context.now(), readiness ? &*readiness : nullptr,
+                                   looked_up_by(context, library, store, learner)};
     std::vector<std::string> written;
     if (context.has("--html")) {
         write_text(context.value("--html"), report::progress_html(page));
@@ -87,6 +137,8 @@ Exit crew_report(Context& context, const content::Library& library, store::Store
     std::vector<practice::MemberFor> crew;
     for (const auto& learner : learners)
         if (!learner.retired_at) crew.push_back({learner, progress_for(context, store, library, learner), {}});
+    if (const auto ready = readiness_for(context, library, store, active(learners)))
+        for (std::size_t i = 0; i < crew.size(); ++i) crew[i].pass = ready->pass_of(i);
     if (crew.empty())
         throw Failure{Exit::no_input, "there is nobody in the crew yet", "add someone: greentag crew add \"NAME\""};
     const auto reader = read_crew_log(library, store, context.now());

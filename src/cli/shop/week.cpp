@@ -8,6 +8,7 @@
 #include "base/exit_status.hpp"
 #include "base/text.hpp"
 #include "cli/context.hpp"
+#include "cli/crew_edition.hpp"
 #include "cli/exam/exam.hpp"
 #include "cli/shop/crew_standing.hpp"
 #include "cli/shop/week_store.hpp"
@@ -71,7 +72,7 @@ practice::WeekPin pin_of(const std::string& text) {
 WeekWishes wishes_of(const Context& context, const std::optional<KeptYear>& kept) {
     WeekWishes wishes = kept ? kept->wishes : WeekWishes{};
     if (wishes.start.empty()) wishes.start = base::date_text(context.now());
-    if (wishes.edition.empty()) wishes.edition = "2023";
+    if (wishes.edition.empty()) wishes.edition = trade::to_text(edition_meant(context));
     if (context.has("--outline"))
         wishes.outline = context.value("--outline") == "all" ? "" : context.value("--outline");
     if (context.has("--edition")) wishes.edition = context.value("--edition");
@@ -148,12 +149,17 @@ void write_calendar(const Context& context, const KeptYear& year) {
     write_whole(context.value("--calendar"), [&](std::ostream& out) { out << text; });
 }
 
+void print_under(Context& context, const KeptYear& year, const std::vector<std::string>& lines) {
+    context.print(lines);
+    context.out() << "\nUnder the " << year.wishes.edition << " edition of the code.\n";
+}
+
 void show_year(Context& context, const KeptYear& year) {
     if (context.has("--calendar")) write_calendar(context, year);
     if (context.json())
         context.out() << ordered_json{{"ok", true}, {"plan", report::week_plan_json(year.plan)}}.dump(2) << '\n';
     else
-        context.print(report::week_plan_text(year.plan, day_of(context.now()), context.page()));
+        print_under(context, year, report::week_plan_text(year.plan, day_of(context.now()), context.page()));
     if (context.has("--calendar") && !context.json())
         context.out() << "written: " << context.value("--calendar") << '\n';
 }
@@ -198,7 +204,7 @@ Exit run_week_show(Context& context) {
                              .dump(2)
                       << '\n';
     else
-        context.print(report::week_text(week, talk, next, context.page()));
+        print_under(context, year, report::week_text(week, talk, next, context.page()));
     return Exit::fine;
 }
 

@@ -39,6 +39,15 @@ void check_tags(const content::Library& library, const std::vector<std::string>&
 
 }  // namespace
 
+std::vector<practice::LookUp> look_ups_of(store::Store& store, const base::Id128& learner) {
+    std::vector<practice::LookUp> all;
+    store.for_each_answer([&](const store::AnswerRecord& record) {
+        if (record.learner != learner) return;
+        if (auto one = practice::look_up_in(record)) all.push_back(std::move(*one));
+    });
+    return all;
+}
+
 practice::SessionFor session_for(const Context& context, content::Library& library, store::Store& store,
                                  const store::Learner& learner) {
     check_topics(library, context.values("--topic"));
@@ -55,6 +64,8 @@ practice::SessionFor session_for(const Context& context, content::Library& libra
     what.pick.session_seconds =
         std::chrono::duration<double>{std::min<std::chrono::seconds>(what.plan.budget, std::chrono::hours{4})}.count();
     what.plan.calls = !context.has("--no-call");
+    what.plan.open_book = context.has("--open-book");
+    if (what.plan.open_book) what.look_ups = look_ups_of(store, learner.id);
     what.jurisdiction = learner.jurisdiction;
     what.pick.changed = store.relearn(learner.id);
     what.pick.recall = practice::Recall{store.fitted(learner.id), learner.id};

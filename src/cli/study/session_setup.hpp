@@ -11,6 +11,9 @@ namespace cli {
 [[nodiscard]] practice::SessionFor session_for(const Context& context, content::Library& library, store::Store& store,
                                                const store::Learner& learner);
 
+/// What a learner has looked for in their own book so far, the earliest first.
+[[nodiscard]] std::vector<practice::LookUp> look_ups_of(store::Store& store, const base::Id128& learner);
+
 /// The clock a session runs by. With --now it starts there and moves on by the time each answer took; else it is the
 /// real one.
 class SessionClock {

@@ -7,6 +7,7 @@
 #include "cli/study/session_setup.hpp"
 #include "cli/typed.hpp"
 #include "content/ask.hpp"
+#include "report/look_up_text.hpp"
 #include "report/session_json.hpp"
 #include "report/session_text.hpp"
 
@@ -47,9 +48,12 @@ public:
           plays_{context.has("--demo") && !context.world().input_is_terminal} {}
 
     base::Exit run() {
-        show(report::opening_text(session_->what(), session_->standing(clock_.now()), context_->page()));
+        show(session_->look_ups() != nullptr
+                 ? report::look_up_opening(session_->what(), *session_->look_ups(), context_->page())
+                 : report::opening_text(session_->what(), session_->standing(clock_.now()), context_->page()));
         std::string call;
         while (auto posed = played_out() ? std::nullopt : session_->next(clock_.now())) {
+            posed_ = true;
             show(report::ask_text(*posed, !posed->ask.call.empty() && posed->ask.call != call, context_->page()));
             call = posed->ask.call;
             if (take_answer(*posed) == Next::left) break;
@@ -119,7 +123,8 @@ private:
     /// Fills in how sure the learner is. False when the person broke off.
     bool sure_of(const TypedLine& typed, Reply& reply) {
         if (typed.sure) reply.sure = *typed.sure;
-        if (typed.sure || reply.gave_up || !person()) return true;
+        // With the book open the answer is there to be read.
+        if (typed.sure || reply.gave_up || !person() || session_->look_ups() != nullptr) return true;
         for (;;) {
             prompt("  sure? guess, fairly or sure [f] > ");
             const auto line = context_->world().input->line();
@@ -157,7 +162,9 @@ private:
 
     base::Exit close() {
         const auto summary = session_->summary(clock_.now());
-        show(report::summary_text(summary, session_->what(), context_->page()));
+        show(session_->look_ups() != nullptr
+                 ? report::look_up_summary(summary, session_->what(), posed_, context_->page())
+                 : report::summary_text(summary, session_->what(), context_->page()));
         if (!context_->json()) return base::Exit::fine;
         nlohmann::ordered_json asks = nlohmann::ordered_json::array();
         for (const auto& outcome : summary.outcomes)
@@ -173,6 +180,7 @@ private:
     SessionClock clock_;
     std::ostream* to_;
     bool plays_;
+    bool posed_ = false;
     std::size_t answered_ = 0;
 };
 

@@ -20,9 +20,10 @@ std::optional<int> exam_in(const store::Learner& learner, base::Instant now) {
     return static_cast<int>(days);
 }
 
+/// By calendar days too: what was studied yesterday evening was not studied today.
 int idle_days(const store::Learner& learner, const Progress& progress, base::Instant now) {
-    const double days = base::days_between(progress.last.value_or(learner.added_at), now);
-    return static_cast<int>(std::floor(std::max(0.0, days)));
+    const auto day = [](base::Instant when) { return std::chrono::floor<std::chrono::days>(when); };
+    return static_cast<int>(std::max<long>(0, (day(now) - day(progress.last.value_or(learner.added_at))).count()));
 }
 
 Member member_of(const content::Index& index, const CrewLog& log, const MemberFor& one, base::Instant now) {

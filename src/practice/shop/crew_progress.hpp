@@ -30,7 +30,7 @@ struct Member {
     store::Learner learner;
     std::optional<double> pass;
     std::optional<int> exam_in;  ///< whole days until the exam, 0 on its day; empty: none, or past; by days of UTC
-    int idle = 0;                ///< whole days since the last answer, or since joining when there is none
+    int idle = 0;  ///< days since that of the last answer, or of joining when there is none; by days of UTC
     Progress progress;
 };
 

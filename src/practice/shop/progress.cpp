@@ -101,7 +101,8 @@ public:
         for (const auto& slot : slots_) {
             if (slot.state.answers() == 0) continue;
             const double recall = memory::recall_probability(slot.state, at, slot.params);
-            const bool due = recall <= what_->targets.of(slot.point->stakes);
+            const bool failed = slot.state.last_mark < memory::kRecalledFrom;
+            const bool due = failed || recall <= what_->targets.of(slot.point->stakes);
             const bool shock = slot.point->stakes == content::Stakes::shock;
             for (Sum* sum : {&sums.topics[slot.topic], &sums.all, shock ? &sums.shock : nullptr}) {
                 if (sum == nullptr) continue;

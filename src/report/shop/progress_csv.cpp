@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/csv.hpp"
+#include "content/look_up.hpp"
 #include "report/chart/svg.hpp"
 #include "report/panel.hpp"
 
@@ -57,9 +58,10 @@ void AnswersCsv::add(const store::AnswerRecord& record) {
                                   [&](const store::Learner& one) { return one.id == record.learner; });
     if (who == learners_->end()) return;
     const auto& points = index_->points;
-    const auto at = std::lower_bound(points.begin(), points.end(), record.point,
+    const auto point = content::looked_up(record.point).value_or(record.point);
+    const auto at = std::lower_bound(points.begin(), points.end(), point,
                                      [](const auto& entry, const auto& id) { return entry.id < id; });
-    const bool known = at != points.end() && at->id == record.point;
+    const bool known = at != points.end() && at->id == point;
     text_ +=
         base::csv_line({base::to_text(record.asked_at), who->name, record.point.text, known ? at->topic : "",
                         known ? std::string{content::to_text(at->stakes)} : "", record.question.text, record.content,

@@ -1,6 +1,7 @@
 #include "report/shop/progress_html.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <string_view>
 #include <vector>
 
@@ -193,6 +194,16 @@ std::string readiness_part(const ReadinessPage& of) {
                       "faint");
 }
 
+std::string look_up_table(const std::vector<practice::LookUpFamily>& families) {
+    std::string rows;
+    for (const auto& one : families)
+        rows += row(row_head("Article " + std::to_string(one.article)) +
+                    cell("Seconds", std::to_string(std::lround(one.seconds))) +
+                    cell("Found", std::to_string(one.found) + " of " + std::to_string(one.asked)));
+    return table("Looked up in the own book against the clock; a place not found counts three minutes.",
+                 {{"Article"}, {"Seconds", true}, {"Found", true}}, rows);
+}
+
 std::string tag_class(const practice::Progress& progress) {
     if (progress.answers == 0) return "spare";
     return progress.corrections.empty() ? "closed" : "tripped";
@@ -215,6 +226,7 @@ std::string charts(const LearnerPage& of) {
     text += section("times", "Time to answer", times_svg(progress));
     text += section("forecast", "Forgetting forecast",
                     "<div class=\"pair\">\n" + forecast_svg(progress) + forecast_rows(progress) + "</div>\n");
+    if (!of.look_ups.empty()) text += section("book", "Time to find a place in the book", look_up_table(of.look_ups));
     if (of.readiness != nullptr) text += section("exam", "Exam readiness", readiness_part(*of.readiness));
     return text + "</div>\n";
 }
@@ -312,6 +324,7 @@ std::string progress_html(const LearnerPage& of) {
                                    {"sure", "Sure"},
                                    {"times", "Time to answer"},
                                    {"forecast", "Forecast"}});
+    if (!of.look_ups.empty()) links.push_back({"book", "Time in the book"});
     if (of.readiness != nullptr) links.push_back({"exam", "Exam readiness"});
     links.push_back({"topics", "Topics over time"});
     std::string body = learner_head(of) + contents(links) + "<main id=\"content\">\n";

@@ -3,7 +3,9 @@
 #include <nlohmann/json.hpp>
 
 #include "memory/state.hpp"
+#include "report/exam/readiness_json.hpp"
 #include "report/rounded.hpp"
+#include "report/session_json.hpp"
 
 namespace report {
 namespace {
@@ -93,6 +95,8 @@ ordered_json progress_json(const LearnerPage& of) {
     for (const auto& one : progress.times)
         out["times"].push_back({{"form", one.form}, {"answers", one.answers}, {"median_s", rounded<1>(one.median)}});
     out["corrections"] = corrections_json(progress.corrections);
+    out["look_ups"] = look_ups_json(of.look_ups);
+    if (of.readiness != nullptr) out["readiness"] = readiness_json(*of.readiness);
     return out;
 }
 

@@ -1,6 +1,9 @@
 #pragma once
 
+#include <vector>
+
 #include "base/instant.hpp"
+#include "practice/look_up.hpp"
 #include "practice/shop/progress.hpp"
 #include "report/exam/readiness_page.hpp"
 #include "store/crew.hpp"
@@ -12,7 +15,8 @@ struct LearnerPage {
     const store::Learner& learner;
     const practice::Progress& progress;
     base::Instant now{};
-    const ReadinessPage* readiness = nullptr;  ///< where an exam is ahead and it was worked out
+    const ReadinessPage* readiness = nullptr;        ///< where it was asked for
+    std::vector<practice::LookUpFamily> look_ups{};  ///< with an open book, the slowest article first
 };
 
 }  // namespace report

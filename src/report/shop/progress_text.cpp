@@ -5,6 +5,7 @@
 
 #include "base/text.hpp"
 #include "report/exam/readiness_text.hpp"
+#include "report/look_up_text.hpp"
 #include "report/panel.hpp"
 #include "report/shop/progress_words.hpp"
 #include "report/table.hpp"
@@ -15,6 +16,7 @@ namespace {
 using Lines = std::vector<std::string>;
 
 constexpr std::size_t kMostCorrections = 10, kMostWeeks = 8, kMostTopics = 8, kMostSamples = 8;
+constexpr std::size_t kMostArticles = 8;
 constexpr std::size_t kNameWidth = 16, kCrewName = 22, kBar = 30;
 
 void heading(Lines& lines, const Page& page, const std::string& words) {
@@ -182,6 +184,8 @@ std::vector<std::string> progress_text(const LearnerPage& of, const Page& page) 
     add_weeks(lines, progress, page);
     add_sure(lines, progress, page);
     add_times(lines, progress, page);
+    if (!of.look_ups.empty()) heading(lines, page, "Time to find a place in the book, slowest article first");
+    for (auto& line : look_up_lines(of.look_ups, kMostArticles, page)) lines.push_back(std::move(line));
     if (of.readiness != nullptr) {
         lines.emplace_back();
         for (auto& line : readiness_text(*of.readiness, page)) lines.push_back(std::move(line));

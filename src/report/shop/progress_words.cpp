@@ -119,7 +119,7 @@ std::string more_words(std::size_t left) {
 
 std::string ends_words(const practice::CrewTopic& topic, const std::vector<practice::Member>& members) {
     const std::string& weakest = members.at(topic.weakest).learner.name;
-    if (topic.begun < 2) return weakest + " alone";
+    if (topic.begun < 2) return "only " + weakest + " has begun";
     return "weakest " + weakest + ", strongest " + members.at(topic.strongest).learner.name;
 }
 

@@ -172,15 +172,25 @@ void add_cmil(const VoltageDropFacts& facts, double most, const Tables& tables, 
                  " V = ", cmil, " circular mils");
 }
 
+void add_size(const VoltageDropFacts& facts, Size size, const Ohms& ohms, const char* verdict, Working& working) {
+    const double effect = effective(facts, ohms);
+    working.step(size, ": ", factor_text(facts), *facts.length, " ft x ", *facts.amps, " A x ", effect,
+                 " ohm / 1000 ft = ", drop(facts, effect), " V", verdict);
+}
+
 void size_it(const VoltageDropFacts& facts, const Tables& tables, Finding& finding, Working& working) {
     const double most = *most_of(facts);
+    std::optional<std::pair<Size, Ohms>> smaller;
     for (std::size_t i = index_of(Size::awg14); i < kSizes; ++i) {
         // The table of ampacity tells which sizes there are of a material: aluminium starts at 12 AWG.
         if (!tables.ampacity_of(*facts.material, Rating::c75, size_at(i))) continue;
         const auto ohms = ohms_of(facts, size_at(i), tables);
         if (!ohms) continue;
         const double volts = drop(facts, effective(facts, *ohms));
-        if (volts > most * (1.0 + kSlack)) continue;
+        if (volts > most * (1.0 + kSlack)) {
+            smaller = {size_at(i), *ohms};
+            continue;
+        }
         const double percent = 100.0 * volts / *facts.volts;
         finding.answer = value_of(size_at(i));
         finding.also.push_back({"most_volts", value_of(most, Unit::volt)});
@@ -189,7 +199,8 @@ void size_it(const VoltageDropFacts& facts, const Tables& tables, Finding& findi
         finding.also.push_back({"ohms_per_kft", value_of(ohms->r, Unit::ohm)});
         working.step("at most ", most, " V may drop");
         add_cmil(facts, most, tables, finding, working);
-        working.step(size_at(i), ": ", volts, " V, the least size that keeps within it");
+        if (smaller) add_size(facts, smaller->first, smaller->second, ", too much", working);
+        add_size(facts, size_at(i), *ohms, ", the least size that keeps within it", working);
         working.step("ampacity and overcurrent protection are sized apart; the larger size counts");
         note_percent(percent, tables, finding);
         note_ampacity(facts, size_at(i), tables, finding);

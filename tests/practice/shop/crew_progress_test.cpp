@@ -102,9 +102,11 @@ TEST_CASE("crew progress: an exam is a need when it is near and passing is unlik
 
 TEST_CASE("crew progress: the first day on which somebody is overdue") {
     Shop shop;
-    shop.log.answers[0].at = base::after_days(kNow, -6.99);
+    // By the calendar: the hour does not count.
+    const auto midnight = std::chrono::floor<std::chrono::days>(kNow);
+    shop.log.answers[0].at = base::after_days(midnight, -6);
     CHECK(shop.found().needs.empty());
-    shop.log.answers[0].at = base::after_days(kNow, -7);
+    shop.log.answers[0].at = base::after_days(midnight, -6.001);
     CHECK(told(shop.found()) == Words{"Ed overdue 7"});
 }
 

@@ -37,7 +37,7 @@ struct Shop {
     }
 
     [[nodiscard]] report::LearnerPage page(std::size_t member) const {
-        return {crew.members.at(member).learner, crew.members.at(member).progress, kNow};
+        return {crew.members.at(member).learner, crew.members.at(member).progress, kNow, nullptr, {}};
     }
 };
 
