@@ -42,6 +42,20 @@ struct Desk {
     memory::ExamRule rule;
 };
 
+/// The model lets what was met fade, while the chance of a point never met stands still: where a learner knew much
+/// before the first day, study would seem to do harm. A point never met to which study brings less, on the mean of the
+/// draws, counts as left alone. The mean, since the better of two in each draw would count luck as learning.
+Chances no_harm(Chances studied, const Chances& left, const std::vector<memory::RecallState>& states) {
+    for (std::size_t n = 0; n < states.size(); ++n) {
+        if (states[n].answers() > 0) continue;
+        double gain = 0;
+        for (std::size_t draw = 0; draw < studied.size(); ++draw) gain += studied[draw][n] - left[draw][n];
+        if (gain >= 0) continue;
+        for (std::size_t draw = 0; draw < studied.size(); ++draw) studied[draw][n] = left[draw][n];
+    }
+    return studied;
+}
+
 class Looker {
 public:
     Looker(const content::Index& index, const CrewLog& log, const memory::Belief& belief,
@@ -74,7 +88,7 @@ public:
         if (minutes == 0 || desk_.ahead.days == 0) return untouched(what_->exam);
         Ahead ahead = desk_.ahead;
         ahead.seconds_a_day = 60.0 * minutes;
-        return memory::rehearsal::look_ahead(ahead, desk_.draws);
+        return no_harm(memory::rehearsal::look_ahead(ahead, desk_.draws), untouched(what_->exam), desk_.ahead.states);
     }
 
     /// The chances of an exam day with no study but an hour on one section, in sittings of its own.
@@ -94,7 +108,10 @@ public:
             ahead.weights.push_back(desk_.ahead.weights[point]);
             for (std::size_t draw = 0; draw < draws.size(); ++draw) draws[draw].push_back(desk_.draws[draw][point]);
         }
-        const auto studied = memory::rehearsal::look_ahead(ahead, draws);
+        Chances left(chances.size());
+        for (std::size_t draw = 0; draw < chances.size(); ++draw)
+            for (const auto point : points) left[draw].push_back(chances[draw][point]);
+        const auto studied = no_harm(memory::rehearsal::look_ahead(ahead, draws), left, ahead.states);
         for (std::size_t draw = 0; draw < chances.size(); ++draw)
             for (std::size_t n = 0; n < points.size(); ++n) chances[draw][points[n]] = studied[draw][n];
         return chances;

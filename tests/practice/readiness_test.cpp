@@ -74,6 +74,32 @@ TEST_CASE("readiness: study helps, more of it helps more, and nothing studied is
     }
 }
 
+TEST_CASE("readiness: study does no harm, however much was known before the first day") {
+    Setup setup = small();
+    setup.points = 150;
+    setup.days = 1;
+    setup.asks_a_day = 45;
+    setup.days_ahead = 100;
+    setup.asked = 50;
+    Case one{setup};
+    // Everything right so far: what was never met is then taken for known as well, and does not fade.
+    store::RecallStates states;
+    for (auto& answer : one.log.answers) answer.mark = 1.0F;
+    for (const auto& answer : one.log.answers) {
+        if (answer.learner != 0) continue;
+        auto& state = states[one.log.points[answer.point]];
+        state = memory::advance(state, answer.at, 1.0, answer.sure);
+    }
+    const memory::Belief belief{one.log.observed(), memory::shipped_priors(), 60, 3};
+    one.what.minutes = {1, 3, 10};
+    const auto found = practice::readiness(one.index, one.log, belief, states, one.what);
+    REQUIRE(found.plans.size() == 4);
+    const double nothing = found.plans[0].on_the_day.total.mean();
+    for (const auto& plan : found.plans) CHECK(plan.on_the_day.total.mean() >= nothing - 1e-9);
+    CHECK(found.plans.back().on_the_day.total.mean() > nothing + 1);
+    for (const auto& part : found.parts) CHECK(part.hour_brings >= -1e-9);
+}
+
 TEST_CASE("readiness: what is said of today is what the chances say") {
     const Setup setup = small();
     Case one{setup};
