@@ -184,6 +184,34 @@ std::vector<std::string> with_list_verb(std::vector<std::string> arguments) {
     return arguments;
 }
 
+/// "help" with the words behind it, whatever they are: they may be names of verbs, which the parser would take for
+/// such.
+std::optional<Parsed> help_asked(const std::vector<std::string>& arguments) {
+    std::set<std::string> takes_value;
+    for (const auto& option : global_options())
+        if (!option.value.empty()) takes_value.insert(option.name);
+    Values values;
+    bool asked = false;
+    for (std::size_t i = 0; i < arguments.size(); ++i) {
+        const auto& word = arguments[i];
+        if (word == "--help" || word == "-h") return std::nullopt;
+        if (takes_value.contains(word) && i + 1 < arguments.size())
+            values[word].push_back(arguments[++i]);
+        else if (word.starts_with("-"))
+            values[word] = {};
+        else if (asked)
+            values["WORD"].push_back(word);
+        else if (word == "help")
+            asked = true;
+        else
+            return std::nullopt;
+    }
+    if (!asked) return std::nullopt;
+    const auto found =
+        std::find_if(verbs().begin(), verbs().end(), [](const Verb& v) { return v.full_name() == "help"; });
+    return Parsed{&*found, std::move(values)};
+}
+
 }  // namespace
 
 std::string version_text() {
@@ -193,10 +221,11 @@ std::string version_text() {
 std::optional<Parsed> parse(const std::vector<std::string>& typed, std::ostream& out, std::ostream& err, Exit& status) {
     const auto arguments = with_list_verb(typed);
     status = Exit::usage;
+    if (auto help = help_asked(arguments)) return help;
     if (const auto wrong = mistyped_verb(arguments)) {
         const auto near = base::nearest(*wrong, known_first_words());
         err << "greentag: there is no verb '" << *wrong << "'"
-            << (near ? "; did you mean '" + *near + "'?" : "; --help lists them") << '\n';
+            << (near ? "; did you mean '" + *near + "'?" : "; 'greentag help WORD' suggests") << '\n';
         return std::nullopt;
     }
     if (const auto complaint = mistyped_in_group(arguments)) {

@@ -98,6 +98,7 @@ base::Exit run_meeting_sheet(Context& context);
 base::Exit run_meeting_key(Context& context);
 base::Exit run_meeting_enter(Context& context);
 base::Exit run_meeting_review(Context& context);
+base::Exit run_help(Context& context);
 base::Exit run_job(Context& context);
 base::Exit run_report(Context& context);
 base::Exit run_work(Context& context);

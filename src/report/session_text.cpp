@@ -153,7 +153,9 @@ std::string limits_text(const practice::SessionPlan& plan) {
     std::vector<std::string> limits;
     if (plan.budget < std::chrono::hours{24})
         limits.push_back(counted(static_cast<std::size_t>(std::max<long>(1, plan.budget.count() / 60)), "minute"));
-    if (plan.most_asks > 0) limits.push_back(counted(plan.most_asks, "ask") + " and corrections");
+    if (plan.most_asks > 0)
+        limits.push_back(plan.open_book ? counted(plan.most_asks, "look-up")
+                                        : counted(plan.most_asks, "ask") + " and corrections");
     return base::join(limits, ", ");
 }
 

@@ -107,6 +107,13 @@ public:
         return start(command, typed, extra);
     }
 
+    /// The same from the desk, with what is said on the error stream in its place among the rest.
+    [[nodiscard]] Ended run_at_desk(const Words& words, const std::string& typed = "") const {
+        Words command = {"/bin/sh", "-c", "cd \"$0\" && exec \"$@\" 2>&1", desk(), program()};
+        command.insert(command.end(), words.begin(), words.end());
+        return start(command, typed, {});
+    }
+
     /// Puts a folder of the shipped content, such as "/decks/tables", beside the invented one.
     void bring(const std::string& folder) const {
         fs::copy(kProject + folder, root_ + "/share/greentag" + folder, fs::copy_options::recursive);
