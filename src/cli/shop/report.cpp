@@ -13,7 +13,6 @@
 #include "cli/exam/readiness_maker.hpp"
 #include "cli/memory/crew_log.hpp"
 #include "cli/memory/progress.hpp"
-#include "cli/study/session_setup.hpp"
 #include "cli/whole_file.hpp"
 #include "practice/shop/crew_progress.hpp"
 #include "report/shop/progress_csv.hpp"
@@ -94,16 +93,20 @@ std::optional<Ready> readiness_for(const Context& context, const content::Librar
     return ready;
 }
 
-std::vector<practice::LookUpFamily> looked_up_by(const Context& context, const content::Library& library,
-                                                 store::Store& store, const store::Learner& learner) {
-    const auto before = look_ups_of(store, learner.id);
-    if (before.empty()) return {};
-    return practice::LookUpPicker{library, {context.pick_for(learner).edition, {}, {}, 0}, before}.families();
+std::vector<practice::LookUpFamily> families_of(const Context& context, const content::Library& library,
+                                                const store::Learner& learner,
+                                                const std::vector<practice::LookUp>& look_ups) {
+    if (look_ups.empty()) return {};
+    return practice::LookUpPicker{library, {context.pick_for(learner).edition, {}, {}, 0}, look_ups}.families();
 }
 
 Exit learner_report(Context& context, const content::Library& library, store::Store& store,
                     const store::Learner& learner) {
-    const auto reader = read_crew_log(library, store, context.now());
+    std::vector<practice::LookUp> look_ups;
+    const auto reader = read_crew_log(library, store, context.now(), [&](const store::AnswerRecord& record) {
+        auto one = record.learner == learner.id ? practice::look_up_in(record) : std::nullopt;
+        if (one) look_ups.push_back(std::move(*one));
+    });
     const auto progress =
         practice::progress(library.index(), reader.log(), learner.id, progress_for(context, store, library, learner));
     const auto ready = readiness_for(context, library, store, {learner});
@@ -112,7 +115,7 @@ Exit learner_report(Context& context, const content::Library& library, store::St
         readiness.emplace(
             report::ReadinessPage{ready->outline, learner, ready->made.front().asked, ready->made.front().found});
     const report::LearnerPage page{learner, progress, context.now(), readiness ? &*readiness : nullptr,
-                                   looked_up_by(context, library, store, learner)};
+                                   families_of(context, library, learner, look_ups)};
     std::vector<std::string> written;
     if (context.has("--html")) {
         write_text(context.value("--html"), report::progress_html(page));

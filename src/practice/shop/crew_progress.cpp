@@ -50,30 +50,41 @@ bool exam_worries(const Member& member, const NeedRules& rules) {
 }
 
 /// Adds one learner's standing to a topic.
-void add_standing(CrewTopic& topic, const TopicStanding& own, std::size_t member, const std::vector<Member>& members) {
+void add_standing(CrewTopic& topic, const TopicStanding& own) {
     topic.topic = own.topic;
     topic.due += own.due;
     topic.tripped += own.urgent;
     if (own.met == 0) return;
-    const auto recall_of = [&](std::size_t other) {
-        for (const auto& one : members[other].progress.topics)
-            if (one.standing.topic == own.topic) return one.standing.recall;
-        return 0.0;
-    };
-    if (topic.begun == 0 || own.recall < recall_of(topic.weakest)) topic.weakest = member;
-    if (topic.begun == 0 || own.recall > recall_of(topic.strongest)) topic.strongest = member;
     topic.recall += own.recall;
     ++topic.begun;
 }
 
-std::vector<CrewTopic> topics_of(const std::vector<Member>& members) {
-    std::map<std::string, CrewTopic> by_name;
+/// Who is weakest and strongest, of those who have met at least half as many points of the topic as anybody: one point
+/// answered well makes nobody the one to ask.
+void set_ends(CrewTopic& topic, const std::vector<Member>& members) {
+    std::vector<std::pair<std::size_t, TopicStanding>> those;
+    std::size_t most = 0;
     for (std::size_t n = 0; n < members.size(); ++n)
         for (const auto& one : members[n].progress.topics)
-            add_standing(by_name[one.standing.topic], one.standing, n, members);
+            if (one.standing.topic == topic.topic && one.standing.met > 0) {
+                those.emplace_back(n, one.standing);
+                most = std::max(most, one.standing.met);
+            }
+    std::erase_if(those, [&](const auto& one) { return 2 * one.second.met < most; });
+    if (those.empty()) return;
+    const auto less = [](const auto& a, const auto& b) { return a.second.recall < b.second.recall; };
+    topic.weakest = std::min_element(those.begin(), those.end(), less)->first;
+    topic.strongest = std::max_element(those.begin(), those.end(), less)->first;
+}
+
+std::vector<CrewTopic> topics_of(const std::vector<Member>& members) {
+    std::map<std::string, CrewTopic> by_name;
+    for (const auto& member : members)
+        for (const auto& one : member.progress.topics) add_standing(by_name[one.standing.topic], one.standing);
     std::vector<CrewTopic> topics;
     for (auto& [name, topic] : by_name) {
         if (topic.begun > 0) topic.recall /= static_cast<double>(topic.begun);
+        set_ends(topic, members);
         topics.push_back(std::move(topic));
     }
     const auto rank = [](const CrewTopic& topic) { return std::pair{topic.begun == 0, topic.recall}; };

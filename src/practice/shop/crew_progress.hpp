@@ -51,7 +51,8 @@ struct CrewTopic {
     std::size_t begun = 0;                   ///< learners who have met a point of it
     double recall = 0;                       ///< mean of their recall now; 0 when nobody has begun
     std::size_t due = 0, tripped = 0;        ///< points, over all learners
-    std::size_t weakest = 0, strongest = 0;  ///< places among the members, of those who have begun; the first of equals
+    std::size_t weakest = 0, strongest = 0;  ///< places among the members; the first of equals, of those
+                                             ///< who have met half as many points as anybody
 };
 
 struct CrewProgress {

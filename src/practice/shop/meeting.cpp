@@ -102,8 +102,7 @@ std::optional<std::vector<std::size_t>> options_of(const Sheet& sheet, std::size
     }
     if (options.empty()) return std::nullopt;
     std::ranges::sort(options);
-    const auto twice = std::ranges::unique(options);
-    options.erase(twice.begin(), twice.end());
+    options.erase(std::unique(options.begin(), options.end()), options.end());
     return options;
 }
 

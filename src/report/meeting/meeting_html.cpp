@@ -18,10 +18,10 @@ std::string head(const Meeting& meeting, const Sheet& sheet, std::size_t side, s
     const std::string of = sides > 1 ? ", side " + std::to_string(side + 1) + " of " + std::to_string(sides) : "";
     const std::string number = element("b", std::to_string(sheet.number));
     if (side > 0)
-        return "<header class=\"head back\">" + element("p", sheet.name + of, "class=\"name\"") +
+        return "<header class=\"head back\">" + element("h2", sheet.name + of, "class=\"name\"") +
                "<div class=\"number\">Sheet " + number + "</div></header>\n";
     return "<header class=\"head\"><div>" + element("p", shop + (meeting.title.empty() ? "" : ": " + meeting.title)) +
-           element("p", sheet.name, "class=\"name\"") + element("p", day_and_edition(meeting) + of) +
+           element("h1", sheet.name, "class=\"name\"") + element("p", day_and_edition(meeting) + of) +
            "</div><div class=\"number\">Sheet " + number + "</div></header>\n";
 }
 
@@ -44,15 +44,22 @@ std::string asks_html(const Meeting& meeting, const Sheet& sheet, const std::vec
     return out + "</ul>\n";
 }
 
+/// A plain number has nothing to write behind it.
+std::string_view unit_shown(base::Unit unit) {
+    return base::spoken(unit).empty() ? std::string_view{} : base::symbol(unit);
+}
+
 std::string strip(const Meeting& meeting) {
-    std::string out = "<table class=\"strip\"><thead><tr><th></th><th>answer</th><th>sure</th></tr></thead><tbody>\n";
+    std::string out =
+        "<table class=\"strip\"><thead><tr><th scope=\"col\">ask</th><th scope=\"col\">answer</th><th "
+        "scope=\"col\">sure</th></tr></thead><tbody>\n";
     for (std::size_t i = 0; i < meeting.asks.size(); ++i) {
         const Ask& ask = meeting.asks[i].ask;
-        out += "<tr>" + element("th", std::to_string(i + 1)) + "<td class=\"boxes\">";
+        out += "<tr>" + element("th", std::to_string(i + 1), "scope=\"row\"") + "<td class=\"boxes\">";
         for (std::size_t o = 0; o < ask.options.size(); ++o)
             out += element("span", content::letter(o), "class=\"box\"");
         if (ask.options.empty())
-            out += "<span class=\"line\"></span> " + html_text(base::symbol(ask.question.answer.unit));
+            out += "<span class=\"line\"></span> " + html_text(unit_shown(ask.question.answer.unit));
         out += "</td><td><span class=\"box\"></span></td></tr>\n";
     }
     return out + "</tbody></table>\n";

@@ -1,3 +1,7 @@
+#include <algorithm>
+#include <utility>
+#include <vector>
+
 #include "base/text.hpp"
 #include "report/meeting/meeting_html.hpp"
 #include "report/meeting/meeting_page.hpp"
@@ -19,16 +23,18 @@ std::string told(std::string_view name, std::string_view text) {
 
 std::string answers_table(const Meeting& meeting) {
     std::string out =
-        "<h2>Right answers by sheet</h2>\n<div class=\"wide\"><table><thead><tr><th>Sheet</th><th>Name</th>";
-    for (std::size_t i = 1; i <= meeting.asks.size(); ++i) out += element("th", std::to_string(i), "class=\"letters\"");
+        "<h2>Right answers by sheet</h2>\n<section class=\"wide\" tabindex=\"0\" aria-label=\"Right answers by sheet\">"
+        "<table><thead><tr><th scope=\"col\">Sheet</th><th scope=\"col\">Name</th>";
+    for (std::size_t i = 1; i <= meeting.asks.size(); ++i)
+        out += element("th", std::to_string(i), "scope=\"col\" class=\"letters\"");
     out += "</tr></thead><tbody>\n";
     for (const auto& sheet : meeting.sheets) {
-        out += "<tr>" + element("th", std::to_string(sheet.number)) + element("td", sheet.name);
+        out += "<tr>" + element("th", std::to_string(sheet.number), "scope=\"row\"") + element("td", sheet.name);
         for (std::size_t i = 0; i < meeting.asks.size(); ++i)
             out += element("td", practice::right_on(meeting, sheet, i), "class=\"letters\"");
         out += "</tr>\n";
     }
-    return out + "</tbody></table></div>\n";
+    return out + "</tbody></table></section>\n";
 }
 
 std::string explanation(const Ask& ask) {
@@ -40,15 +46,24 @@ std::string explanation(const Ask& ask) {
 }
 
 std::string wrong_ones(const Ask& ask) {
+    std::vector<std::pair<std::string, std::vector<std::string>>> answers;  // by mistake, which is told once
+    const auto note = [&](const std::string& answer, const std::string& mistake) {
+        const auto same = [&](const auto& one) { return one.first == mistake; };
+        const auto found = std::find_if(answers.begin(), answers.end(), same);
+        if (found == answers.end())
+            answers.push_back({mistake, {answer}});
+        else
+            found->second.push_back(answer);
+    };
+    for (const auto& wrong : ask.question.wrong) note(wrong.text, wrong.mistake);
+    for (const auto& wrong : ask.question.wrong_numbers)
+        note(base::to_text(base::Quantity{wrong.value, ask.question.answer.unit}), wrong.mistake);
     std::string list;
-    const auto line = [&](const std::string& answer, const std::string& mistake) {
+    for (const auto& [mistake, given] : answers) {
         const auto words = ask.mistakes.find(mistake);
         const std::string means = words == ask.mistakes.end() || words->second.empty() ? mistake : words->second;
-        list += element("li", answer + " - " + means);
-    };
-    for (const auto& wrong : ask.question.wrong) line(wrong.text, wrong.mistake);
-    for (const auto& wrong : ask.question.wrong_numbers)
-        line(base::to_text(base::Quantity{wrong.value, ask.question.answer.unit}), wrong.mistake);
+        list += element("li", base::join(given, "; ") + " - " + means);
+    }
     return list.empty() ? "" : "<p><b>Wrong, and what it shows:</b></p><ul class=\"plain\">" + list + "</ul>\n";
 }
 
@@ -72,28 +87,31 @@ std::string talk_html(const Meeting& meeting, const practice::AskReview& one, Na
 
 std::string asks_table(const Meeting& meeting, const MeetingReview& review) {
     std::string out =
-        "<h2>Every ask</h2>\n<div class=\"wide\"><table><thead><tr><th>Ask</th><th>Point</th><th>Stakes</th>"
-        "<th>Right</th><th>Share</th><th>Commonest mistake</th></tr></thead><tbody>\n";
+        "<h2>Every ask</h2>\n<section class=\"wide\" tabindex=\"0\" aria-label=\"Every ask\"><table><thead><tr>"
+        "<th scope=\"col\">Ask</th><th scope=\"col\">Point</th><th scope=\"col\">Stakes</th><th "
+        "scope=\"col\">Right</th>"
+        "<th scope=\"col\">Share</th><th scope=\"col\">Commonest mistake</th></tr></thead><tbody>\n";
     for (const auto& one : review.asks) {
         const Ask& ask = meeting.asks.at(one.ask).ask;
-        out += "<tr>" + element("th", std::to_string(one.ask + 1)) + element("td", ask.title) +
+        out += "<tr>" + element("th", std::to_string(one.ask + 1), "scope=\"row\"") + element("td", ask.title) +
                element("td", content::to_text(ask.stakes)) + element("td", how_it_went(one)) +
                element("td", one.answers == 0 ? "-" : percent(one.share_right)) +
                element("td", one.mistake ? one.mistake->words : "-") + "</tr>\n";
     }
-    return out + "</tbody></table></div>\n";
+    return out + "</tbody></table></section>\n";
 }
 
 std::string tags_table(const MeetingReview& review) {
     std::string out =
-        "<h2>Sheets</h2>\n<table><thead><tr><th>Sheet</th><th>Name</th><th>Right</th><th>Tag</th></tr></"
-        "thead><tbody>\n";
+        "<h2>Sheets</h2>\n<section class=\"wide\" tabindex=\"0\" aria-label=\"Sheets\"><table><thead><tr>"
+        "<th scope=\"col\">Sheet</th><th scope=\"col\">Name</th><th scope=\"col\">Right</th><th scope=\"col\">Tag</th>"
+        "</tr></thead><tbody>\n";
     for (const auto& one : review.sheets)
-        out += "<tr>" + element("th", std::to_string(one.sheet)) + element("td", one.name) +
+        out += "<tr>" + element("th", std::to_string(one.sheet), "scope=\"row\"") + element("td", one.name) +
                element("td", std::to_string(one.right)) +
                element("td", one.green() ? "green tag" : "red tag: " + counted(one.corrections, "correction")) +
                "</tr>\n";
-    return out + "</tbody></table>\n";
+    return out + "</tbody></table></section>\n";
 }
 
 }  // namespace

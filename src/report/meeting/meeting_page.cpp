@@ -16,7 +16,7 @@ p{margin:0 0 4pt}
 .side:last-child{break-after:auto}
 .head{display:flex;justify-content:space-between;gap:10pt;border-bottom:2pt solid #000;padding-bottom:5pt;margin-bottom:7pt}
 .head p{margin:0}
-.name{font-size:16pt;font-weight:bold}
+.name{margin:0;font-size:16pt;font-weight:bold}
 .number{flex:none;min-width:64pt;border:2pt solid #000;padding:1pt 8pt;text-align:center;font-weight:bold}
 .number b{display:block;font-size:32pt;line-height:1}
 .asks{list-style:none;margin:0;padding:0}
@@ -31,6 +31,7 @@ p{margin:0 0 4pt}
 .options b{display:inline-block;width:17pt;text-indent:0}
 .two{display:grid;grid-template-columns:1fr 1fr;column-gap:10pt}
 table{border-collapse:collapse;width:100%}
+.wide{overflow-wrap:normal}
 th,td{border:1pt solid #000;padding:2pt 4pt;text-align:left;vertical-align:top}
 tr{break-inside:avoid}
 thead{display:table-header-group}
@@ -40,9 +41,12 @@ thead{display:table-header-group}
 .box{display:inline-block;width:16pt;height:16pt;border:1.2pt solid #000;margin:1pt 2pt 1pt 0;text-align:center;line-height:14pt}
 .line{display:inline-block;width:52pt;border-bottom:1.2pt solid #000;height:16pt}
 .note{clear:both;border-top:1pt solid #000;padding-top:4pt;margin-top:6pt}
-.letters{text-align:center;font-weight:bold}
-.ask{break-inside:avoid;border-top:1pt solid #000;padding-top:4pt;margin-top:8pt}
+.letters{text-align:center;font-weight:bold;white-space:nowrap}
+h2,h3{break-after:avoid}
+.ask p,.ask li{break-inside:avoid}
+.ask{border-top:1pt solid #000;padding-top:4pt;margin-top:8pt}
 .plain{margin:0;padding-left:18pt}
+@media print{main{padding:0 1pt}}
 @media screen{body{padding:8pt}.side{margin-bottom:24pt}.wide{overflow-x:auto}}
 @media screen and (max-width:480px){.two{grid-template-columns:minmax(0,1fr)}.strip{float:none;margin:0 0 8pt}}
 )css";

@@ -16,8 +16,8 @@ constexpr double kType = 12.0, kLine = 14.4;
 constexpr double kWidth = 538.0, kHeight = 735.0;  // A4 and letter, less 10 mm on every side
 constexpr double kStripWidth = 150.0;              // with the gap beside it
 constexpr double kStripHead = 24.0, kStripRow = 26.0, kBoxesInRow = 4;
-constexpr double kFrontTaken = 158.0;  // head, instructions, caution
-constexpr double kBackTaken = 84.0;    // head, note
+constexpr double kFrontTaken = 138.0;  // head, instructions, caution: 125 in DejaVu Sans
+constexpr double kBackTaken = 70.0;    // head, note: 61 in DejaVu Sans
 constexpr double kBetweenAsks = 8.0;
 constexpr double kOptionIndent = 31.0, kColumnGap = 10.0;
 
@@ -47,7 +47,11 @@ std::size_t lines_of(const std::string& text, double width) {
             used = 0.0;
         }
         used += (used > 0.0 ? blank : 0.0) + wide;
-        for (; used > width; used -= width) ++lines;
+        if (used > width) {
+            const double full = std::ceil(used / width) - 1;
+            lines += static_cast<std::size_t>(full);
+            used -= full * width;
+        }
         lines += static_cast<std::size_t>(std::ranges::count(word, '\n'));
     }
     return lines;
@@ -83,7 +87,10 @@ double type_width(std::string_view text) {
 }
 
 std::string printed_text(const Ask& ask) {
-    if (ask.question.form == Form::choose_all) return ask.question.text + " Mark every one that applies.";
+    // Many texts say themselves that several may be right.
+    const bool said = ask.question.text.find("Pick every") != std::string::npos ||
+                      ask.question.text.find("Pick all") != std::string::npos;
+    if (ask.question.form == Form::choose_all) return ask.question.text + (said ? "" : " Mark every one that applies.");
     if (ask.question.form != Form::number) return ask.question.text;
     const std::string unit{base::spoken(ask.question.answer.unit)};
     return ask.question.text + (unit.empty() || ask.question.text.find("in " + unit) != std::string::npos

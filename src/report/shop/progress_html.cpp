@@ -133,7 +133,7 @@ std::string corrections(const practice::Progress& progress) {
                 cell("State", std::string{practice::to_text(one.state)}, one.tripped() ? "words tripped" : "words") +
                 cell("Last answered", base::date_text(one.last), "words"));
     }
-    const std::string list = table(
+    std::string list = table(
         "Points to put right: sure and wrong first, then by stakes.",
         {{"Point", false}, {"Topic", false}, {"Stakes", false}, {"State", false}, {"Last answered", false}}, rows);
     if (shown == progress.corrections.size()) return list;
@@ -240,8 +240,7 @@ std::string need_item(const practice::Need& need, const practice::Member& member
         const std::size_t shown = std::min(need.points.size(), kMostNeedPoints);
         for (std::size_t n = 0; n < shown; ++n) {
             const auto& point = need.points[n];
-            text += "<li>" + escaped(point.title) + " (" + std::string{practice::to_text(point.state)} + ", " +
-                    escaped(base::date_text(point.last)) + ")</li>\n";
+            text += "<li>" + escaped(point.title) + ", " + escaped(base::date_text(point.last)) + "</li>\n";
         }
         if (shown < need.points.size()) text += "<li>" + more_words(need.points.size() - shown) + "</li>\n";
         text += "</ul>\n";

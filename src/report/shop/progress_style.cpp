@@ -105,7 +105,13 @@ html{font-size:10pt}
 body{background:#fff}
 .rows .words{white-space:normal}
 nav,.skip{display:none}
-main,header,footer{max-width:none;padding:0}
+main,header,footer{max-width:none;padding:0 1px}
+.panel{line-height:1.25;break-inside:avoid}
+.panel tbody tr{grid-template-columns:2.1rem minmax(0,1fr) 3.3rem 6.1rem}
+.panel td,.panel th{padding-top:.15rem;padding-bottom:.15rem}
+.panel tbody th span{font-size:.8rem}
+.panel .number{grid-row:1}.panel tbody th{grid-column:2}.panel .load,.panel .state{padding-top:.3rem}
+.panel tbody .state{gap:.3rem;padding-left:0;padding-right:.2rem}
 section{border-width:1px;padding:.5rem .6rem}
 .charts section,.charts svg{break-inside:avoid}
 h2{break-after:avoid}
@@ -127,7 +133,11 @@ std::string progress_document(std::string_view title, std::string_view body) {
     text += "</style>\n";
     text += chart::style_sheet();
     // The charts' own rule makes every drawing as wide as its place; the lines in tables come after it.
-    text += "<style>svg.line{width:12.5rem;max-width:100%}</style>\n";
+    text +=
+        "<style>@media screen and (max-width:30em){main,header,nav,footer{padding:0 .35rem}section{padding:.7rem "
+        ".45rem}"
+        ".charts .chart text{font-size:13px}.charts .chart .head{font-size:14px}}"
+        "svg.line{width:12.5rem;max-width:100%}</style>\n";
     text += "</head>\n<body>\n<a class=\"skip\" href=\"#content\">Skip to the content</a>\n";
     text += body;
     return text + "</body>\n</html>\n";

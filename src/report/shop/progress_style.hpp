@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <string>
 #include <string_view>
 
@@ -14,11 +15,15 @@ namespace report {
 struct InkPair {
     std::string_view name, ink, paper;
 };
-inline constexpr InkPair kProgressInks[] = {
-    {"text", "#141414", "#ffffff"},    {"text on the door", "#141414", "#e4e6e4"},
-    {"closed", "#14532d", "#ffffff"},  {"due", "#5f3b00", "#ffffff"},
-    {"tripped", "#8c0014", "#ffffff"}, {"spare", "#444444", "#ffffff"},
-    {"faint", "#404040", "#ffffff"},   {"link", "#0a3d78", "#ffffff"},
-};
+inline constexpr std::array<InkPair, 8> kProgressInks{{
+    {"text", "#141414", "#ffffff"},
+    {"text on the door", "#141414", "#e4e6e4"},
+    {"closed", "#14532d", "#ffffff"},
+    {"due", "#5f3b00", "#ffffff"},
+    {"tripped", "#8c0014", "#ffffff"},
+    {"spare", "#444444", "#ffffff"},
+    {"faint", "#404040", "#ffffff"},
+    {"link", "#0a3d78", "#ffffff"},
+}};
 
 }  // namespace report

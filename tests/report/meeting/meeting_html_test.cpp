@@ -158,7 +158,7 @@ TEST_CASE("meeting page: the key tells the right answer of each sheet, and what 
     const Meeting meeting = meetings::planned(2, 3);
     const auto html = report::key_html(meeting, Paper::letter);
     for (const auto& sheet : meeting.sheets) {
-        std::string row = "<tr><th>" + std::to_string(sheet.number) + "</th><td>" + sheet.name + "</td>";
+        std::string row = "<tr><th scope=\"row\">" + std::to_string(sheet.number) + "</th><td>" + sheet.name + "</td>";
         for (std::size_t at = 0; at < meeting.asks.size(); ++at)
             row += "<td class=\"letters\">" + practice::right_on(meeting, sheet, at) + "</td>";
         CHECK(count(html, row + "</tr>") == 1);
