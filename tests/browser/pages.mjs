@@ -4,6 +4,7 @@ import { cpSync, existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync } from
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { open_browser, open_page, show } from './browser.mjs';
+import { CALENDAR_CHECKS, check_calendar } from './calendar.mjs';
 import { Checks } from './checks.mjs';
 import { check_jobs, JOB_CHECKS } from './jobs.mjs';
 import { check_key, check_round_trip, KEY_CHECKS } from './key.mjs';
@@ -94,6 +95,7 @@ async function check_pages(checks, browser, page, files, folder) {
 async function check_all(checks, program, folder, { decks, all }) {
     const lap = stopwatch();
     open_shop(program, folder);
+    check_calendar(checks, program, folder);
     lap('the shop');
     const browser = await open_browser();
     try {
@@ -109,7 +111,7 @@ async function check_all(checks, program, folder, { decks, all }) {
     } finally {
         await browser.close();
     }
-    checks.all_made([...SHEET_CHECKS, ...KEY_CHECKS, ...SCREEN_CHECKS, ...MARKUP_CHECKS, ...PRINT_CHECKS, ...JOB_CHECKS]);
+    checks.all_made([...CALENDAR_CHECKS, ...SHEET_CHECKS, ...KEY_CHECKS, ...SCREEN_CHECKS, ...MARKUP_CHECKS, ...PRINT_CHECKS, ...JOB_CHECKS]);
 }
 
 function stopwatch() {
