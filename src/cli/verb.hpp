@@ -89,6 +89,7 @@ base::Exit run_rehearse(Context& context);
 base::Exit run_exam_outlines(Context& context);
 base::Exit run_exam_readiness(Context& context);
 base::Exit run_exam_sit(Context& context);
+base::Exit run_exam_results(Context& context);
 base::Exit run_week_plan(Context& context);
 base::Exit run_week_year(Context& context);
 base::Exit run_week_show(Context& context);

@@ -380,6 +380,7 @@ std::vector<Verb> make_verbs() {
           option("--set-aside", "", "take an exam that was begun out of the way, without a result")},
          {{"ID", "the exam outline; not needed to go on", false, false, {}}},
          run_exam_sit},
+        {"exam", "results", "the mock exams sat so far, and the sections that were red", {}, {}, run_exam_results},
         {"",
          "help",
          "suggests verbs and options by a word",

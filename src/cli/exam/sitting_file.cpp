@@ -131,6 +131,25 @@ void keep_result(const Context& context, const practice::Sitting& sitting, const
     settle_folder(folder_of(context));
 }
 
+std::vector<nlohmann::ordered_json> kept_results(const Context& context, const base::Id128& learner) {
+    std::vector<std::string> paths;
+    std::error_code error;
+    for (const auto& entry : fs::directory_iterator{folder_of(context), error})
+        if (entry.path().extension() == kLines && fs::exists(result_path(entry.path().string())))
+            paths.push_back(entry.path().string());
+    std::sort(paths.begin(), paths.end());
+    std::vector<nlohmann::ordered_json> results;
+    for (const auto& path : paths) {
+        const auto kept = report::read_sitting(text_of(path), path);
+        if (!kept || kept->what.learner != learner) continue;
+        results.push_back(nlohmann::ordered_json::parse(text_of(result_path(path)), nullptr, false));
+        if (!results.back().is_object())
+            throw Failure{Exit::bad_data, result_path(path) + ": is no JSON object",
+                          "take it out of the way: 'greentag exam sit' then works the result out again"};
+    }
+    return results;
+}
+
 std::string set_aside(const OpenSitting& open) {
     const SittingFile held{open.path};
     std::string aside = open.path + ".set-aside";

@@ -2,6 +2,9 @@
 
 #include <optional>
 #include <string>
+#include <vector>
+
+#include <nlohmann/json_fwd.hpp>
 
 #include "base/ids.hpp"
 #include "cli/context.hpp"
@@ -50,6 +53,10 @@ struct OpenSitting {
 /// Keeps the result beside the sitting's lines, which closes it.
 void keep_result(const Context& context, const practice::Sitting& sitting, const content::Outline& outline,
                  const practice::SittingResult& result);
+
+/// The results of a learner's sittings as they were kept, the earliest first.
+/// Throws Failure (bad_data) for a result that cannot be read.
+[[nodiscard]] std::vector<nlohmann::ordered_json> kept_results(const Context& context, const base::Id128& learner);
 
 /// Takes a sitting out of the way without a result; its lines stay, under the name given back.
 [[nodiscard]] std::string set_aside(const OpenSitting& open);
