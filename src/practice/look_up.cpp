@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "content/look_up.hpp"
 #include "memory/model.hpp"
@@ -39,8 +40,8 @@ std::optional<LookUp> look_up_in(const store::AnswerRecord& record) {
     return LookUp{std::move(*point), record.asked_at, record.took_ms, record.mark};
 }
 
-LookUpPicker::LookUpPicker(const content::Library& library, const For& what, const std::vector<LookUp>& before)
-    : what_{what} {
+LookUpPicker::LookUpPicker(const content::Library& library, For what, const std::vector<LookUp>& before)
+    : what_{std::move(what)} {
     for (const auto& entry : library.index().points) {
         if (!entry.editions.contains(what_.edition) || !has_any({entry.topic}, what_.topics)) continue;
         if (!has_any(entry.tags, what_.tags)) continue;

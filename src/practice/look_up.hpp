@@ -49,7 +49,7 @@ public:
         std::vector<std::string> topics, tags;  ///< empty: all
         base::Seed seed = 0;
     };
-    LookUpPicker(const content::Library& library, const For& what, const std::vector<LookUp>& before);
+    LookUpPicker(const content::Library& library, For what, const std::vector<LookUp>& before);
 
     /// The next point to look up; nothing when all have been within four hours.
     [[nodiscard]] const content::PointEntry* next(base::Instant now);

@@ -83,7 +83,7 @@ std::optional<Ready> readiness_for(const Context& context, const content::Librar
     const bool one = learners.size() == 1;
     Progress bar{context, "looking ahead"};
     for (const auto& learner : learners) {
-        const double before = static_cast<double>(ready.made.size());
+        const auto before = static_cast<double>(ready.made.size());
         ready.made.push_back(
             maker.of(learner, exam_morning({}, learner, context.now()),
                      one ? std::vector<int>{5, 10, 15, 20, 30} : std::vector<int>{},

@@ -1,10 +1,8 @@
 #include "practice/job/bearing.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <optional>
 #include <set>
-#include <unordered_map>
 
 #include "base/text.hpp"
 #include "practice/job/stem.hpp"
@@ -22,10 +20,7 @@ using trade::ArticleMatch;
 // word in a rule's text alone does not bring a point in where a job was named. Tried on the shipped jobs, not fitted.
 constexpr double kOnReference = 3.0, kAboveReference = 1.0;
 constexpr double kFirstTag = 2.0, kFurtherTag = 0.5, kTopic = 1.0;
-constexpr double kTitleWord = 3.0, kTagWord = 1.5, kTextWord = 0.6;
 constexpr double kLeastWithJob = 1.0, kLeastByWords = 0.35;
-constexpr double kLeastRare = 0.3;          // words that more points share than N^0.7 tell nothing
-constexpr std::size_t kLeastBeginning = 4;  // letters of a word that may be the beginning of another
 
 std::optional<Article> reference(const std::string& text) {
     const auto exception = text.find(" Ex");
@@ -86,73 +81,10 @@ bool has(const std::vector<std::string>& list, const std::string& item) {
     return std::find(list.begin(), list.end(), item) != list.end();
 }
 
-/// The words of points, and how rare each is.
-class Words {
-public:
-    Words(const JobSource& source, trade::Edition edition) {
-        for (const auto* point : source.points) {
-            const auto* version = point->version(edition);
-            if (version == nullptr) continue;
-            auto& of = of_point_[point];
-            of.title = stems(point->title);
-            of.tags = stems(base::join(point->tags, " "));
-            of.text = stems(version->says);
-            std::set<std::string> all = of.title;
-            all.insert(of.tags.begin(), of.tags.end());
-            all.insert(of.text.begin(), of.text.end());
-            for (const auto& word : all) ++points_with_[word];
-        }
-    }
-
-    /// Some point has it, or a longer word that begins with it.
-    [[nodiscard]] bool known(const std::string& stem) const {
-        return points_with_.contains(stem) || std::any_of(points_with_.begin(), points_with_.end(),
-                                                          [&](const auto& word) { return begins(word.first, stem); });
-    }
-
-    /// 0 for a word that every point has, 1 for one that a single point has.
-    [[nodiscard]] double rare(const std::string& stem) const {
-        const auto found = points_with_.find(stem);
-        if (found == points_with_.end() || of_point_.size() < 2) return 0.0;
-        const auto all = static_cast<double>(of_point_.size());
-        return std::log(all / static_cast<double>(found->second)) / std::log(all);
-    }
-
-    /// Too common to tell anything.
-    [[nodiscard]] bool common(const std::string& stem) const {
-        return points_with_.contains(stem) && rare(stem) < kLeastRare;
-    }
-
-    [[nodiscard]] double worth(const Point& point, const std::string& stem) const {
-        const auto& of = of_point_.at(&point);
-        return std::max(
-            {kTitleWord * told(of.title, stem), kTagWord * told(of.tags, stem), kTextWord * told(of.text, stem)});
-    }
-
-private:
-    struct Of {
-        std::set<std::string> title, tags, text;
-    };
-    static bool begins(const std::string& word, const std::string& stem) {
-        return stem.size() >= kLeastBeginning && word.starts_with(stem);
-    }
-
-    /// How much it tells that these words hold the stem, or half as much a longer word that begins with it: "bath" in
-    /// "bathroom".
-    [[nodiscard]] double told(const std::set<std::string>& words, const std::string& stem) const {
-        const auto from = words.lower_bound(stem);
-        if (from == words.end() || (*from != stem && !begins(*from, stem))) return 0.0;
-        const double rarity = rare(*from);
-        return rarity < kLeastRare ? 0.0 : *from == stem ? rarity : rarity / 2.0;
-    }
-
-    static std::set<std::string> stems(const std::string& text) {
-        auto list = stems_of(text);
-        return {list.begin(), list.end()};
-    }
-    std::unordered_map<const Point*, Of> of_point_;
-    std::unordered_map<std::string, std::size_t> points_with_;
-};
+/// Made when an edition is first looked for, since all of the points are read for it.
+const PointWords& words_of(const JobSource& source, trade::Edition edition) {
+    return source.words->try_emplace(edition, source.points, edition).first->second;
+}
 
 /// What was stated is laid over every case, so what is wrong with it would be told once for each.
 void add_once(base::Faults& faults, const base::Faults& more) {
@@ -166,10 +98,12 @@ void add_once(base::Faults& faults, const base::Faults& more) {
 /// Looks at one point after the other.
 class Search {
 public:
-    Search(const JobSource& source, const JobSearch& what) : what_{&what}, words_{source, what.under.edition} {
+    Search(const JobSource& source, const JobSearch& what)
+        : what_{&what}, words_{&words_of(source, what.under.edition)} {
         for (const auto& word : what.words)
             for (auto& stem : stems_of(word))
-                if (words_.known(stem) && !words_.common(stem) && !has(stems_, stem)) stems_.push_back(std::move(stem));
+                if (words_->known(stem) && !words_->common(stem) && !has(stems_, stem))
+                    stems_.push_back(std::move(stem));
     }
 
     base::Checked<void> ask_rules(const content::TradeData& trade) {
@@ -210,7 +144,7 @@ public:
     [[nodiscard]] bool word_known(const std::string& word) const {
         const auto stems = stems_of(word);
         return stems.empty() ||
-               std::any_of(stems.begin(), stems.end(), [&](const std::string& s) { return words_.known(s); });
+               std::any_of(stems.begin(), stems.end(), [&](const std::string& s) { return words_->known(s); });
     }
 
 private:
@@ -264,7 +198,7 @@ private:
         double sum = 0.0;
         std::vector<std::string> hits;
         for (const auto& stem : stems_) {
-            const double value = words_.worth(*found.point, stem);
+            const double value = words_->worth(*found.point, stem);
             if (value <= 0.0) continue;
             sum += value;
             hits.push_back(typed(stem));
@@ -281,7 +215,7 @@ private:
     }
 
     const JobSearch* what_;
-    Words words_;
+    const PointWords* words_;
     std::vector<std::string> stems_;
     std::vector<const trade::Rule*> fired_;
 };

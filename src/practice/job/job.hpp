@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <map>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -15,6 +16,7 @@
 #include "content/contents.hpp"
 #include "content/job.hpp"
 #include "content/trade_data.hpp"
+#include "practice/job/point_words.hpp"
 
 namespace practice {
 
@@ -24,6 +26,9 @@ struct JobSource {
     /// The line that explains a mistake of a point; empty when it has none.
     std::function<std::string(const content::Point&, const std::string&)> mistake;
     const content::TradeData* trade = nullptr;
+    /// Filled as editions are looked for: not for several threads at once.
+    std::shared_ptr<std::map<trade::Edition, PointWords>> words =
+        std::make_shared<std::map<trade::Edition, PointWords>>();
 };
 [[nodiscard]] JobSource job_source(const content::Contents& contents, const content::TradeData& trade);
 
