@@ -215,15 +215,15 @@ store::Learner find_learner(const std::vector<store::Learner>& crew, const std::
                   near ? "did you mean '" + *near + "'?" : "add them: greentag crew add \"" + wanted + "\""};
 }
 
+store::Learner find_present(const std::vector<store::Learner>& crew, const std::string& wanted) {
+    auto one = find_learner(crew, wanted);
+    if (!one.retired_at) return one;
+    throw Failure{Exit::usage, one.name + " has left the crew", "'greentag crew set NAME --back' brings them back"};
+}
+
 store::Learner Context::learner(store::Store& store) const {
     const auto crew = store.learners();
-    if (has("--learner")) {
-        auto one = find_learner(crew, value("--learner"));
-        if (one.retired_at)
-            throw Failure{Exit::usage, one.name + " has left the crew",
-                          "'greentag crew set NAME --back' brings them back"};
-        return one;
-    }
+    if (has("--learner")) return find_present(crew, value("--learner"));
     std::vector<store::Learner> active;
     std::copy_if(crew.begin(), crew.end(), std::back_inserter(active), [](const auto& l) { return !l.retired_at; });
     if (active.size() == 1) return active.front();

@@ -83,6 +83,9 @@ private:
 /// or more than one.
 [[nodiscard]] store::Learner find_learner(const std::vector<store::Learner>& crew, const std::string& wanted);
 
+/// The same, of those who have not left. Throws Failure (usage) for somebody who has.
+[[nodiscard]] store::Learner find_present(const std::vector<store::Learner>& crew, const std::string& wanted);
+
 /// Tells every fault on a stream, warnings included.
 void tell(std::ostream& err, const base::Faults& faults);
 

@@ -34,10 +34,7 @@ std::vector<store::Learner> going(const Context& context, store::Store& store) {
     const auto crew = store.learners();
     std::vector<store::Learner> who;
     for (const auto& name : context.values("--who")) {
-        auto one = find_learner(crew, name);
-        if (one.retired_at)
-            throw Failure{Exit::usage, one.name + " has left the crew",
-                          "'greentag crew set NAME --back' brings them back"};
+        auto one = find_present(crew, name);
         const bool twice = std::any_of(who.begin(), who.end(), [&](const auto& other) { return other.id == one.id; });
         if (!twice) who.push_back(std::move(one));
     }

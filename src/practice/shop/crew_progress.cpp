@@ -11,19 +11,22 @@
 namespace practice {
 namespace {
 
+std::chrono::sys_days day_of(base::Instant when) {
+    return std::chrono::floor<std::chrono::days>(when);
+}
+
 /// By calendar days: an exam that is kept as a day begins at midnight, and is still to come that morning.
 std::optional<int> exam_in(const store::Learner& learner, base::Instant now) {
     if (!learner.exam_at) return std::nullopt;
-    const auto day = [](base::Instant when) { return std::chrono::floor<std::chrono::days>(when); };
-    const auto days = (day(*learner.exam_at) - day(now)).count();
+    const auto days = (day_of(*learner.exam_at) - day_of(now)).count();
     if (days < 0) return std::nullopt;
     return static_cast<int>(days);
 }
 
 /// By calendar days too: what was studied yesterday evening was not studied today.
 int idle_days(const store::Learner& learner, const Progress& progress, base::Instant now) {
-    const auto day = [](base::Instant when) { return std::chrono::floor<std::chrono::days>(when); };
-    return static_cast<int>(std::max<long>(0, (day(now) - day(progress.last.value_or(learner.added_at))).count()));
+    const auto days = (day_of(now) - day_of(progress.last.value_or(learner.added_at))).count();
+    return std::max(0, static_cast<int>(days));
 }
 
 Member member_of(const content::Index& index, const CrewLog& log, const MemberFor& one, base::Instant now) {
